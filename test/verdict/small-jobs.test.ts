@@ -129,7 +129,8 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     'a pocket that meets one from the other side',
     change([
       '  drilling:',
-      '  cuts: { a: { pocket: 16, depth: 11, side: A, at: [38, 38], face: pump }, b: { pocket: 14, depth: 11, side: B, at: [38, 38], face: pump } }\n  drilling:',
+      '  cuts: { a: { pocket: 16, depth: 11, side: A, at: [38, 38], face: pump }, b: { pocket: 14, depth: 11, ' +
+        'side: B, at: [38, 38], face: pump } }\n  drilling:',
     ]),
     'no',
     /C4 and C5 meet from both sides: together they are 2\.\d mm deeper than the plate is thick/,

@@ -2,8 +2,8 @@ import type { LengthUnit, Measure, Path, Point } from '@fayplate/core';
 import type { FaultCode } from './faults/code.js';
 
 /**
- * A job as read: every length in mm, every angle in radians (counter-clockwise positive unless a name says `clockwise`),
- * every ± the band that holds 95 in 100 (u = ± / 2). Optional parts are null, never missing.
+ * A job as read: every length in mm, every angle in radians (counter-clockwise positive unless a name says
+ * `clockwise`), every ± the band that holds 95 in 100 (u = ± / 2). Optional parts are null, never missing.
  */
 export interface Job {
   readonly name: string;
@@ -22,7 +22,10 @@ export interface Job {
   readonly drilledFrom?: string;
   /** Holes and bores that are drilled up to now, as written; left out or null: all of them. */
   readonly soFar?: readonly string[] | null;
-  /** What was measured of each piece of a plate of two, by its name; one that is not drilled yet is left out. Left out: nothing. */
+  /**
+   * What was measured of each piece of a plate of two, by its name; one that is not drilled yet is left out. Left out:
+   * nothing.
+   */
   readonly drilledPieces?: ReadonlyMap<string, DrilledPlate>;
   /** Lengths from place to place, with their limits; left out: none. */
   readonly moves?: readonly MovedLength[];
@@ -77,7 +80,10 @@ export interface AssembledReading {
   readonly radius: number | null;
   readonly travel: number;
   readonly plusMinus: number;
-  /** Where what is swept stands out farthest: a hole of the plate or the feature that it is for, or radians clockwise from 12 as drawn. Null: not read. */
+  /**
+   * Where what is swept stands out farthest: a hole of the plate or the feature that it is for, or radians clockwise
+   * from 12 as drawn. Null: not read.
+   */
   readonly toward: { readonly feature: string } | { readonly clockwise: number } | null;
 }
 
@@ -103,7 +109,10 @@ export interface Instrument {
 }
 
 /** From where a face is looked at: from off the part, or through it. */
-/** `off the old plate`: on the side of the old plate that lay on the part, which is the part's mirror image, as from behind. */
+/**
+ * `off the old plate`: on the side of the old plate that lay on the part, which is the part's mirror image, as from
+ * behind.
+ */
 export type Viewed = 'from outside' | 'from behind' | 'off the old plate';
 
 /** `drilled` is a face too: named 'drilled', its features the plate's holes (H1 …) that its readings name. */
@@ -133,7 +142,10 @@ export interface Face {
   /** What turns with the shaft and must pass the plate; null where nothing is said. */
   readonly shaftSizes: ShaftSizes | null;
   readonly rim: readonly RimPoint[];
-  /** Where the pieces of a rim are written, in their order, for faults that only the centres show; left out where none is written. */
+  /**
+   * Where the pieces of a rim are written, in their order, for faults that only the centres show; left out where none
+   * is written.
+   */
   readonly rimWritten?: readonly Pick<Fault, 'line' | 'column' | 'found' | 'path'>[];
   /** What is fastened to the part or reached from it; left out: nothing. */
   readonly places?: readonly FacePlace[];
@@ -179,7 +191,10 @@ export interface SizeLimits {
   readonly fit: string | null;
 }
 
-/** What a face took from a standard: its features have the standard's limits for their ±, its readings named `standard …` their places. */
+/**
+ * What a face took from a standard: its features have the standard's limits for their ±, its readings named `standard
+ * …` their places.
+ */
 export interface FaceStandard {
   /** `IEC FF165`. */
   readonly name: string;
@@ -231,9 +246,9 @@ export interface ShaftSizes {
 }
 
 /**
- * One piece of the part's outline, in order round it. Places are in the bench frame: a corner; a feature with metal kept around it; a lobe
- * round about a feature, by its radius; a stretch of an arc (three places or more) or of a straight edge (two or more), fitted to what was
- * touched along it.
+ * One piece of the part's outline, in order round it. Places are in the bench frame: a corner; a feature with metal
+ * kept around it; a lobe round about a feature, by its radius; a stretch of an arc (three places or more) or of a
+ * straight edge (two or more), fitted to what was touched along it.
  */
 export type RimPoint = {
   /** Radius between where this piece ends and the next begins, mm; left out: they meet in a corner. */
@@ -262,15 +277,16 @@ export type ReadingKind =
   | 'touch';
 
 /**
- * What a run-out reading says beside its value, which is the dial's whole travel in one turn about B (full indicator movement, FIM):
- * twice the distance from B to the centre of A (ASME Y14.5), or on a face at a radius r the rise over 2r.
+ * What a run-out reading says beside its value, which is the dial's whole travel in one turn about B (full indicator
+ * movement, FIM): twice the distance from B to the centre of A (ASME Y14.5), or on a face at a radius r the rise over
+ * 2r.
  */
 export interface RunOut {
   /** mm from the axis at which a face was swept; null: the rim of A was. */
   readonly radius: number | null;
   /**
-   * Where the surface stands out farthest (a rim from the axis, a face toward the dial): from the direction of the reading's third
-   * feature to its fourth, turned by `turn`, radians counter-clockwise. Null: not said.
+   * Where the surface stands out farthest (a rim from the axis, a face toward the dial): from the direction of the
+   * reading's third feature to its fourth, turned by `turn`, radians counter-clockwise. Null: not said.
    */
   readonly high: {
     readonly turn: number;
@@ -288,8 +304,8 @@ export interface Reading {
   readonly text: string;
   readonly kind: ReadingKind;
   /**
-   * In the order written; `square A-B C-D` gives A, B, C, D and `offset A B-C` gives A, B, C. `runout A about B` gives A and B, then the two
-   * that its direction runs through; of a face B stands for A too.
+   * In the order written; `square A-B C-D` gives A, B, C, D and `offset A B-C` gives A, B, C. `runout A about B` gives
+   * A and B, then the two that its direction runs through; of a face B stands for A too.
    */
   readonly features: readonly string[];
   /** mm or radians; π/2 for `square`, 0 for `line` and `flush`, 0 for `at` and `touch` (see `point`). */
@@ -390,7 +406,10 @@ export interface PieceJoint {
   readonly takes: boolean;
 }
 
-/** A plate of two pieces: the first lies on the first face. Lengths in mm; clocks radians counter-clockwise, as drawn, about the first face's axis. */
+/**
+ * A plate of two pieces: the first lies on the first face. Lengths in mm; clocks radians counter-clockwise, as drawn,
+ * about the first face's axis.
+ */
 export interface PiecesSpec {
   readonly first: number;
   readonly names: readonly [string, string];
@@ -409,7 +428,10 @@ export type LocateSpec =
       readonly diameter: Measure;
       readonly depth: number | null;
       readonly fit: string | null;
-      /** The one dowel beside it, which keeps the part from turning: its own, in a slot toward the register or a round hole, or a new one; left out: none. */
+      /**
+       * The one dowel beside it, which keeps the part from turning: its own, in a slot toward the register or a round
+       * hole, or a new one; left out: none.
+       */
       readonly clock?: { readonly feature: string; readonly slot: boolean } | { readonly diameter: number };
     }
   | { readonly as: 'own dowels'; readonly features: readonly string[]; readonly second: 'slot' | 'round' }
@@ -500,18 +522,25 @@ export interface CutSpec {
 }
 
 /**
- * Two shafts that are meant to be apart, for a gear, chain or belt: mm between their axes with the ± that is allowed, and where the
- * second's lies from the first's as drawn: radians clockwise from 12 o'clock, or straight toward a feature of the first face.
+ * Two shafts that are meant to be apart, for a gear, chain or belt: mm between their axes with the ± that is allowed,
+ * and where the second's lies from the first's as drawn: radians clockwise from 12 o'clock, or straight toward a
+ * feature of the first face.
  */
 export interface ShaftsApart {
   readonly apart: Measure;
   readonly toward: Toward;
 }
 
-/** The direction of the second shaft; `within`: the ± that the drive bears of it, radians, left out where none is written. */
+/**
+ * The direction of the second shaft; `within`: the ± that the drive bears of it, radians, left out where none is
+ * written.
+ */
 export type Toward = ({ readonly clockwise: number } | { readonly feature: string }) & { readonly within?: number };
 
-/** Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the first face's centre. */
+/**
+ * Holes asked for beside the faces' own: jacking screws and lifting holes, placed by polar position (clock) about the
+ * first face's centre.
+ */
 export interface ExtraHole {
   readonly what: 'jacking' | 'lifting';
   readonly thread: string;
@@ -551,7 +580,10 @@ export interface MachineSpec {
   /** Most room between the spindle and the table, mm; null: not said. */
   readonly room: number | null;
   readonly clamps: readonly { readonly from: Point; readonly to: Point }[];
-  /** The end mill that cuts the outline, mm; left out: the outline is sawn and filed. `tabs` and `leave` are left out where the usual goes. */
+  /**
+   * The end mill that cuts the outline, mm; left out: the outline is sawn and filed. `tabs` and `leave` are left out
+   * where the usual goes.
+   */
   readonly outline?: { readonly cutter: number; readonly tabs?: number; readonly leave?: number };
 }
 
@@ -590,7 +622,10 @@ export interface StackSpec {
   readonly shims: { readonly from: readonly number[]; readonly atMost: number } | null;
   /** Thicknesses of plate on hand, mm; null: any, to 0.1 mm. */
   readonly onHand: readonly number[] | null;
-  /** Thicknesses that are bought in the job's system, mm: one that fits is taken before any other where nothing is said to be on hand. */
+  /**
+   * Thicknesses that are bought in the job's system, mm: one that fits is taken before any other where nothing is said
+   * to be on hand.
+   */
   readonly stock?: readonly number[];
   readonly limits: readonly StackLimit[];
 }
@@ -631,7 +666,10 @@ export interface PrintSpec {
   readonly printer: string | null;
 }
 
-/** What is done to a part: studs or dowels or the shaft shortened, longer studs fitted, holes opened or threads deepened, a lip relieved. */
+/**
+ * What is done to a part: studs or dowels or the shaft shortened, longer studs fitted, holes opened or threads
+ * deepened, a lip relieved.
+ */
 export type WorkKind = 'shorten' | 'fit' | 'open' | 'deepen' | 'relieve' | 'shorten shaft';
 
 /** A piece of work on a part. Lengths in mm. */

@@ -21,7 +21,10 @@ export const holeSizes = (h: PlateHole, speech: Speech): readonly string[] => {
 const boreSize = (b: PlateBore, speech: Speech): string => {
   const across = boreLimits(b).map((d) => sayNumber(d, speech));
   const deep = (depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, places(speech)));
-  return `${b.id}  ⌀${across.join(' to ')}${deep.length === 0 ? ' through' : `, ${deep.join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'}`}`;
+  return (
+    `${b.id}  ` +
+    `⌀${across.join(' to ')}${deep.length === 0 ? ' through' : `, ${deep.join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'}`}`
+  );
 };
 
 interface Sized {

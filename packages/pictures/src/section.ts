@@ -193,7 +193,9 @@ export const sectionPicture = (plate: Plate, speech: Speech, lettering: Letterin
   const failed = marksIn(plate, profile);
   const clocks = [profile.direction, profile.direction + Math.PI].map(formatClock);
   const notes = [
-    `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen from side B; ${plate.faces[1]} above, ${plate.faces[0]} below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
+    `Cut through the centre, ${clocks[0] ?? ''} o'clock on the right and ${clocks[1] ?? ''} on the left as seen ` +
+      `from side B; ${plate.faces[1]} above, ${plate.faces[0]} ` +
+      `below.${profile.holes.some((h) => !h.axial) ? ' A hole without a centre line is cut beside its axis.' : ''}`,
     // Sizes of what the section shows, as the plate's own pictures have them.
     ...holeNotes({ holes: plate.holes.filter((h) => profile.holes.some((p) => p.id === h.id)) }, speech),
     ...boreNotes(plate, speech),

@@ -48,7 +48,10 @@ export interface Plate {
 /** Which centres of a face the plate has. */
 export interface CutCentres {
   readonly face: string;
-  /** `laid out`: where its layout puts them; `measured`: where the readings do; `drawn`: where the other piece of two has them. */
+  /**
+   * `laid out`: where its layout puts them; `measured`: where the readings do; `drawn`: where the other piece of two
+   * has them.
+   */
   readonly from: 'measured' | 'laid out' | 'drawn';
   /** Greatest distance between the two, mm; null where no layout is known. */
   readonly differs: number | null;
@@ -92,7 +95,10 @@ export interface PlateHole {
     readonly pitch: number;
     readonly depth: number | null;
   } | null;
-  /** How long its wire thread insert is, mm; left out: it has none. `thread` is then the larger one that is tapped for it, by the bolt's name. */
+  /**
+   * How long its wire thread insert is, mm; left out: it has none. `thread` is then the larger one that is tapped for
+   * it, by the bolt's name.
+   */
   readonly insert?: number;
   readonly sink: Sink | null;
   /** A slot's length between its end centres, mm, and direction, radians; null where round. */
@@ -105,11 +111,16 @@ export interface PlateHole {
   readonly drill: string | null;
   /** Published source of the size. */
   readonly source: string;
-  /** z of both ends of the metal it goes through, mm: 0 and the thickness, less where it starts in a register or pocket. */
+  /**
+   * z of both ends of the metal it goes through, mm: 0 and the thickness, less where it starts in a register or pocket.
+   */
   readonly land: readonly [number, number];
 }
 
-/** How long the bolts or screws of some holes may be under the head, mm: least for their engagement, most before they bottom. */
+/**
+ * How long the bolts or screws of some holes may be under the head, mm: least for their engagement, most before they
+ * bottom.
+ */
 export interface BoltLength {
   readonly holes: readonly string[];
   readonly thread: string;
@@ -130,7 +141,10 @@ export interface Sink {
 
 /** The fastener of one hole: nominal size and what sits on it. */
 export interface Fastening {
-  /** `stud`: stands out of the part; `screw`: passes the plate into the part; `bolt`: passes the part into or through the plate; `set stud`: set in the plate; `dowel`. */
+  /**
+   * `stud`: stands out of the part; `screw`: passes the plate into the part; `bolt`: passes the part into or through
+   * the plate; `set stud`: set in the plate; `dowel`.
+   */
   readonly kind: 'stud' | 'screw' | 'bolt' | 'set stud' | 'dowel';
   readonly thread: string | null;
   /** mm, of the thread or the plain pin. */
@@ -170,7 +184,10 @@ export interface BoreBox {
   readonly width: number;
   readonly corner: number;
   readonly angle: number;
-  /** How far it reaches back from its place, against `angle`: half its length; of a notch, which opens forward over the edge, half its width. */
+  /**
+   * How far it reaches back from its place, against `angle`: half its length; of a notch, which opens forward over the
+   * edge, half its width.
+   */
   readonly behind: number;
   /** It runs out over the edge of the plate. One that goes through is part of the outline. */
   readonly notch?: true;
@@ -211,7 +228,10 @@ export interface Outline {
   readonly area: number;
   /** kg, cuts taken off; null without a material. */
   readonly mass: number | null;
-  /** What its fitted stretches rest on, for an outline that copies a rim: places touched, and how far the farthest lies off, mm. */
+  /**
+   * What its fitted stretches rest on, for an outline that copies a rim: places touched, and how far the farthest lies
+   * off, mm.
+   */
   readonly rests?: readonly { readonly along: 'arc' | 'line'; readonly points: number; readonly departure: number }[];
   /** Smallest blank that holds it, mm; `thickness`: of the plate and what is raised on both its sides. */
   readonly blank: { readonly width: number; readonly height: number; readonly thickness: number };
@@ -228,9 +248,15 @@ export interface Turning {
   readonly range: AngleSpan;
   /** Where every check that turning can change holds. */
   readonly spans: readonly AngleSpan[];
-  /** The angle with the widest margin over the limits, and that margin, mm (negative: no angle holds); null where turning changes nothing. */
+  /**
+   * The angle with the widest margin over the limits, and that margin, mm (negative: no angle holds); null where
+   * turning changes nothing.
+   */
   readonly best: { readonly angle: number; readonly margin: number } | null;
-  /** For a plot: the smallest web between a cut that turns and one that does not, and the least such web over its own limit, mm, at each angle. */
+  /**
+   * For a plot: the smallest web between a cut that turns and one that does not, and the least such web over its own
+   * limit, mm, at each angle.
+   */
   readonly plot: readonly { readonly angle: number; readonly web: number; readonly margin: number }[];
 }
 
@@ -299,7 +325,10 @@ export interface Check {
   readonly level?: number;
 }
 
-/** One value written into the job file: where, and a length in mm, words of the file, or a list of names; '' takes it out. */
+/**
+ * One value written into the job file: where, and a length in mm, words of the file, or a list of names; '' takes it
+ * out.
+ */
 export interface JobEdit {
   readonly at: readonly string[];
   readonly to: number | string | readonly string[];
@@ -323,7 +352,10 @@ export type Step =
       /** How the job file has it, where `says` does not tell. */ readonly written?: string;
     };
 
-/** A change, or several made together, that has been tried and does put its check right (and breaks no other where it says `clean`). */
+/**
+ * A change, or several made together, that has been tried and does put its check right (and breaks no other where it
+ * says `clean`).
+ */
 export type Cure = { readonly clean: boolean } & (
   | Step
   | { readonly kind: 'together'; readonly steps: readonly Step[] }
@@ -343,7 +375,10 @@ export interface GoesOn {
   readonly stops: ReadonlyMap<string, number>;
   /** With everything at its nominal and every hole at its least. */
   readonly nominal: BestFit;
-  /** What every fastener's hole would have to be larger by, on the diameter, for 99.7 %, mm; 0 where it is reached, null where none is enough. */
+  /**
+   * What every fastener's hole would have to be larger by, on the diameter, for 99.7 %, mm; 0 where it is reached, null
+   * where none is enough.
+   */
   readonly ease: number | null;
   /** Smallest of the fits offered that reaches 99.7 %; null where the stated one does or none can. */
   readonly proposal: string | null;
@@ -352,7 +387,10 @@ export interface GoesOn {
 /** What must meet for one face to go on. */
 export interface GoesOnSpec {
   readonly joints: readonly Joint[];
-  /** 2n × 2n, mm², in the order of `joints`, rows x₁ y₁ x₂ y₂ …: of the part's places less the plate's, the making of the holes left out. */
+  /**
+   * 2n × 2n, mm², in the order of `joints`, rows x₁ y₁ x₂ y₂ …: of the part's places less the plate's, the making of
+   * the holes left out.
+   */
   readonly covariance: readonly (readonly number[])[];
 }
 
@@ -365,8 +403,8 @@ export interface Joint {
   readonly plate: Point;
   readonly part: Point;
   /**
-   * Radial room, least and most, mm: half of hole less pin, the pin at its largest; where a bolt passes two loose holes, the
-   * room of both together. A locator that is tight (below zero) locates exactly.
+   * Radial room, least and most, mm: half of hole less pin, the pin at its largest; where a bolt passes two loose
+   * holes, the room of both together. A locator that is tight (below zero) locates exactly.
    */
   readonly clearance: readonly [number, number];
   /** Direction of a slot, radians, along which the pin is free; null: a round hole. */
@@ -398,7 +436,10 @@ export interface Alignment {
   readonly sources: readonly AlignmentSource[];
   /** What no reading tells, and how it is found out; plain sentences. */
   readonly unknowns: readonly string[];
-  /** Whether either face names a shaft or a centre, or the job says what the coupling bears: else nothing here is known to turn. */
+  /**
+   * Whether either face names a shaft or a centre, or the job says what the coupling bears: else nothing here is known
+   * to turn.
+   */
   readonly turns: boolean;
 }
 
@@ -449,8 +490,8 @@ export interface LocatedShaft {
   /** The feature that stands for the shaft; null where the face names none and its origin is taken. */
   readonly feature: string | null;
   /**
-   * `register`: the first locator, a round joint; `dowels`: the first two locators; `set at assembly`: moved until true and then
-   * dowelled; `fasteners`: nothing but the play of the bolts.
+   * `register`: the first locator, a round joint; `dowels`: the first two locators; `set at assembly`: moved until true
+   * and then dowelled; `fasteners`: nothing but the play of the bolts.
    */
   readonly by: 'register' | 'dowels' | 'set at assembly' | 'fasteners';
   /** How it leans from square to its face, as a dial on the face told; left out: nobody read it. */
@@ -459,7 +500,10 @@ export interface LocatedShaft {
   readonly setTo?: number;
   /** Whether a dial told how the register runs to the shaft. */
   readonly ranOut?: boolean;
-  /** It runs at the centre of a circle that nothing marks: ± of that, mm; null: in that of the features; left out: it does not. */
+  /**
+   * It runs at the centre of a circle that nothing marks: ± of that, mm; null: in that of the features; left out: it
+   * does not.
+   */
   readonly circle?: number | null;
   readonly joints: readonly Joint[];
   /** Of the joints' places on the part and, last, of the shaft's: 2(n + 1) square, mm². */
@@ -502,7 +546,9 @@ export interface MatedFace {
   readonly radiusSigmas: ReadonlyMap<string, number>;
 }
 
-/** A place as drawn from side B, and along the shaft from the first part's face toward the second; mm, each with its ±. */
+/**
+ * A place as drawn from side B, and along the shaft from the first part's face toward the second; mm, each with its ±.
+ */
 export interface InSpace {
   readonly x: number;
   readonly y: number;
@@ -577,7 +623,10 @@ export interface StackBound {
   /** A limit's name; null: the range that the unknown was looked for in. */
   readonly limit: string | null;
   readonly end: 'least' | 'most';
-  /** What the unknown must not fall below (`from`) or go over (`to`), mm; null where the unknown has no say in the limit. */
+  /**
+   * What the unknown must not fall below (`from`) or go over (`to`), mm; null where the unknown has no say in the
+   * limit.
+   */
   readonly asks: 'from' | 'to' | null;
   readonly at: number | null;
 }

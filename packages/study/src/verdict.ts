@@ -47,9 +47,13 @@ const ofReadings = (face: Face, located: LocatedFace): readonly Requirement[] =>
           notKnown(
             'reading-suspect',
             'reading suspect',
-            `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
-            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out: \`${heads.map((id) => asideFlag(face, id)).join(' ')}\``,
-            `measure ${one ? 'it' : 'them'} again, or leave ${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out`,
+            `${one ? 'reading' : 'readings'} ${sayAll(suspects)} of ` +
+              `${face.name} ${one ? 'does' : 'do'} not agree with the rest`,
+            `measure ${one ? 'it' : 'them'} again, or leave ` +
+              `${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out: ` +
+              `\`${heads.map((id) => asideFlag(face, id)).join(' ')}\``,
+            `measure ${one ? 'it' : 'them'} again, or leave ` +
+              `${one ? 'it' : heads.length < suspects.length ? 'one' : 'them'} out`,
           ),
         ]),
     ...(suspects.length > 0 || agrees(located)
@@ -114,7 +118,8 @@ const soundWords = (study: Study, proof: Proof | null): string => {
   const metal =
     least === undefined
       ? ''
-      : `; least metal between cuts ${say(least.value, speech, speech.unit === 'in' ? 3 : 2)} (${least.of.join(' and ')})`;
+      : `; least metal between cuts ${say(least.value, speech, speech.unit === 'in' ? 3 : 2)} ` +
+        `(${least.of.join(' and ')})`;
   const drilled =
     proof === null || proof.state === 'not drilled'
       ? ''
@@ -231,7 +236,9 @@ export const verdictBlocks = (
     : [{ kind: 'paragraph' as const, text: `${unsettled}. Everything below depends on it.` }]),
 ];
 
-/** What a person is told where there is no answer: the verdict, where no plate can be drawn though the file is sound. */
+/**
+ * What a person is told where there is no answer: the verdict, where no plate can be drawn though the file is sound.
+ */
 export const refusalWords = (refused: Refusal): string => {
   if (!(refused instanceof Unmet)) return refused.message;
   const { answer, because } = verdictOf(refused.requirements, '');
@@ -257,7 +264,8 @@ export const noticeOf = (v: Verdict, unsettled: string | null): Notice => ({ lin
 export const withheld = (format: MachineFormat, notice: Notice | undefined, options: Options): string | null =>
   format.flag === 'csv' || notice?.across == null || options.unsettled === true
     ? null
-    : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask for it with --unsettled: it then begins with a stop`;
+    : `${notice.across}. No ${format.flag === 'cnc' ? 'program' : 'solid'} is made from it; settle it first, or ask ` +
+      'for it with --unsettled: it then begins with a stop';
 
 /** The verdict in one line, for the head of a sheet, a table or a program: what goes to the bench. */
 export const verdictLine = (v: Verdict): string => `${sayAnswer(v.answer)}: ${v.becauseAtBench}`;

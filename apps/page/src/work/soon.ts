@@ -15,8 +15,8 @@ const placesOf = (face: Face, near: Places): ReadonlyMap<string, Point> | null =
 };
 
 /**
- * A face located from where it was drawn last: what a key changes is there at once, before the shape is looked for again
- * and before it is known which reading is wrong. Null where that cannot be said yet.
+ * A face located from where it was drawn last: what a key changes is there at once, before the shape is looked for
+ * again and before it is known which reading is wrong. Null where that cannot be said yet.
  */
 export const locatedSoon = ({ instruments }: Job, face: Face, near: Places): LocatedFace | null => {
   const places = placesOf(face, near);

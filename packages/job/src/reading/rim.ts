@@ -61,8 +61,9 @@ const traceOf = (text: string, unit: LengthUnit): Parsed<Trace> => {
 };
 
 /**
- * One piece of a rim: `(x, y)`, `round S1 14 mm` (its radius), `round bore 236 mm across`, `arc (x, y) (x, y) (x, y)`, `line (x, y) (x, y)`. Arcs and lines are
- * fitted to the places touched along them, and end where they meet their neighbours.
+ * One piece of a rim: `(x, y)`, `round S1 14 mm` (its radius), `round bore 236 mm across`, `arc (x, y) (x, y) (x, y)`,
+ * `line (x, y) (x, y)`. Arcs and lines are fitted to the places touched along them, and end where they meet their
+ * neighbours.
  */
 export const parseRim = (text: string, unit: LengthUnit): Parsed<RimPoint | Trace | Fillet> => {
   const rounded = /^fillet +(\S.*)$/i.exec(text);

@@ -142,7 +142,8 @@ const rim = (v: Values, unit: LengthUnit) =>
           (t) => parseRim(t, unit),
           {
             description:
-              'In order round the part: a corner (x, y); a lobe by its feature and radius, round S1 14 mm, or its diameter, ' +
+              'In order round the part: a corner (x, y); a lobe by its ' +
+              'feature and radius, round S1 14 mm, or its diameter, ' +
               'round bore 236 mm across, which alone is a round part; arc or line with the places touched ' +
               'along it; or trace ± 0.2 mm with places of which the fewest lines and arcs are made; fillet 8 mm ' +
               'between two of these.',
@@ -167,7 +168,8 @@ const rim = (v: Values, unit: LengthUnit) =>
       ]),
       {
         error:
-          'a list of pieces in order round the part, such as [(0, 0), (80, 0), (80, 60)], or of a round part [round bore 236 mm across]',
+          'a list of pieces in order round the part, such as [(0, 0), (80, 0), (80, 60)], or of a round part ' +
+          '[round bore 236 mm across]',
       },
     ),
     { description: "Points of the part's outline, from which gasket and plate outlines can follow." },

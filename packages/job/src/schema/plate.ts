@@ -49,7 +49,8 @@ const locate = (v: Values) =>
         ]),
         {
           description:
-            "The face's own dowels by name, or the number of new ones, reamed at assembly; one of either beside a register.",
+            "The face's own dowels by name, or the number of new ones, " +
+            'reamed at assembly; one of either beside a register.',
         },
       ),
     ),
@@ -57,7 +58,8 @@ const locate = (v: Values) =>
     set: z.optional(
       word(
         ['by indicator'],
-        'The part is shifted until an indicator shows it true, then its new dowels are drilled and reamed; a register beside it is wide enough for that.',
+        'The part is shifted until an indicator shows it true, then its new dowels are drilled and reamed; a ' +
+          'register beside it is wide enough for that.',
       ),
     ),
     reading: z.optional(
@@ -75,7 +77,8 @@ const fasten = (v: Values) =>
   section('how this face is fastened, such as { as: clearance, fit: normal } or { as: tapped, thread: M10 }', {
     as: word(
       treatments,
-      'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is set into the plate.',
+      'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is ' +
+        'set into the plate.',
     ),
     fit: z.optional(word(['close', 'normal', 'loose'], 'Size of clearance holes (ISO 273, ASME B18.2.8).')),
     nut: z.optional(
@@ -193,7 +196,8 @@ const shafts = (v: Values) =>
     toward: described(
       leaf<Toward>("an angle clockwise from 12 o'clock such as 180 deg, or a feature of the first face", towardOf, {
         description:
-          "Where the second shaft lies from the first as drawn: an angle clockwise from 12 o'clock, or a feature of the first face; with the ± that the drive bears of it.",
+          "Where the second shaft lies from the first as drawn: an angle clockwise from 12 o'clock, or a feature " +
+          'of the first face; with the ± that the drive bears of it.',
         type: ['string'],
         examples: ['180 deg', '180 deg ± 0.5 deg', 'P1', 'P1 ± 0.5 deg'],
       }),
@@ -227,7 +231,8 @@ const cut = (v: Values, unit: LengthUnit) =>
       length: z.optional(v.size('Of a slot, between the centres of its ends.')),
       angle: z.optional(
         v.angle(
-          'Of a slot or pocket, counter-clockwise from +x of its face, 0 where not said; of a notch where it opens, else the nearest edge.',
+          'Of a slot or pocket, counter-clockwise from +x of its face, 0 where not said; of a notch where it ' +
+            'opens, else the nearest edge.',
         ),
       ),
       at: described(
@@ -263,7 +268,8 @@ const cut = (v: Values, unit: LengthUnit) =>
 
 const pieces = (v: Values) =>
   section(
-    'two pieces, such as { first: 14 mm, screws: { thread: M8, circle: 190 mm, clock: [1, 4, 7, 10] }, dowels: { diameter: 8 mm, circle: 190 mm, clock: [2, 8] } }',
+    'two pieces, such as { first: 14 mm, screws: { thread: M8, circle: 190 mm, clock: [1, 4, 7, 10] }, dowels: { ' +
+      'diameter: 8 mm, circle: 190 mm, clock: [2, 8] } }',
     {
       first: v.size('Thickness of the piece that lies on the first face; the other has the rest of the thickness.'),
       names: z.optional(
@@ -325,7 +331,8 @@ export const plate = (v: Values, unit: LengthUnit) =>
           ]),
           {
             description:
-              "The second face's 12 o'clock, clockwise positive from the first's as drawn; or { search: least .. most }.",
+              "The second face's 12 o'clock, clockwise positive from " +
+              "the first's as drawn; or { search: least .. most }.",
           },
         ),
       ),
@@ -341,7 +348,8 @@ export const plate = (v: Values, unit: LengthUnit) =>
         },
         {
           description:
-            'A length, with a ± what the shop may leave of it; "from stack": what the axial chain leaves room for; or "from old": what the old plate was, for the new shaft.',
+            'A length, with a ± what the shop may leave of it; "from stack": what the axial chain leaves room for; ' +
+            'or "from old": what the old plate was, for the new shaft.',
           examples: ['from stack', '20 mm', '20 ± 0.1 mm'],
         },
       ),

@@ -145,7 +145,9 @@ const upElsewhere = (context: Context, face: Face): void => {
 /** No flange that takes bolts is thinner than this, or of a part that one carries thicker, mm. */
 const FLANGE = [1, 75] as const;
 
-/** Bolts are chosen by how thick the flange is: one typed in the other unit makes them an inch too short or too long. */
+/**
+ * Bolts are chosen by how thick the flange is: one typed in the other unit makes them an inch too short or too long.
+ */
 const unlikelyFlange = (context: Context, face: Face): void => {
   if (face.flange === null || face.standard !== null || (face.flange >= FLANGE[0] && face.flange <= FLANGE[1])) return;
   const typed = context.unit === 'in' ? face.flange / MM_PER_INCH : face.flange;
@@ -154,7 +156,8 @@ const unlikelyFlange = (context: Context, face: Face): void => {
     context,
     ['faces', face.name, 'flange'],
     'unlikely-flange',
-    `how thick the metal is where bolts pass, ${FLANGE[0]} to ${FLANGE[1]} mm as a rule: ${Number(typed.toFixed(3))} ${other}?`,
+    `how thick the metal is where bolts pass, ${FLANGE[0]} to ${FLANGE[1]} mm as a rule: ` +
+      `${Number(typed.toFixed(3))} ${other}?`,
   );
 };
 

@@ -33,7 +33,8 @@ describe('a stud fatter than its thread', () => {
 
 describe('a flange typed in the other unit', () => {
   const job = (units: string, flange: string): string =>
-    `job: fan\nunits: ${units}\nfaces:\n  wall:\n    flange: ${flange}\n    features:\n      A: { kind: hole, diameter: 9 mm }\n`;
+    `job: fan\nunits: ${units}\nfaces:\n  wall:\n    flange: ${flange}\n    features:\n      A: { kind: hole, ` +
+    `diameter: 9 mm }\n`;
   const said = (units: string, flange: string): readonly string[] =>
     warnings(job(units, flange)).flatMap((w) => (w.code === 'unlikely-flange' ? [w.expected] : []));
   test('is warned of', () => {

@@ -33,8 +33,8 @@ const directionOf = (frame: Frame): Direction => {
 };
 
 /**
- * Where the frame's origin lies among these points, mm, and how it moves with them, as rows over x₁ y₁ x₂ y₂ …: a feature,
- * the centre of the circle of some, or the mean of all.
+ * Where the frame's origin lies among these points, mm, and how it moves with them, as rows over x₁ y₁ x₂ y₂ …: a
+ * feature, the centre of the circle of some, or the mean of all.
  */
 const originOf = (
   ids: readonly string[],

@@ -49,7 +49,8 @@ export interface Attempt {
 export const keyOf = (c: Pick<Check, 'id' | 'of'>): string => `${c.id}|${c.of.toSorted().join(',')}`;
 
 /**
- * What a bush or plug carries again is no worse a seat than the metal was; a chance is worked out from what is measured.
+ * What a bush or plug carries again is no worse a seat than the metal was; a chance is worked out from what is
+ * measured.
  */
 const spared = (check: Check, again: ReadonlySet<string>): boolean =>
   check.id === 'goes-on' ||

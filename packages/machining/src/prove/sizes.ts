@@ -99,7 +99,9 @@ const ofDepths = (job: Job, plate: Plate, mated: readonly MatedFace[], speech: S
 /** Share of a floor's least thickness that is let pass once it is cut. Source: common practice. */
 const THIN = 0.75;
 
-/** Metal that a depth as cut leaves below it, over a cut from the other side as well, against what is asked of a floor. */
+/**
+ * Metal that a depth as cut leaves below it, over a cut from the other side as well, against what is asked of a floor.
+ */
 const ofFloors = (job: Job, plate: Plate, speech: Speech): readonly Requirement[] => {
   const depths = job.drilledSizes?.depths ?? new Map<string, number>();
   const thickness = job.drilledSizes?.thickness ?? plate.thickness;

@@ -186,6 +186,7 @@ export const floorBetweenCuts: CheckKind = {
   ],
   say: (c, speech) =>
     c.value < 0
-      ? `${c.of[0] ?? ''} and ${c.of[1] ?? ''} meet from both sides: together they are ${short(-c.value, speech)} deeper than the plate is thick`
+      ? `${c.of[0] ?? ''} and ${c.of[1] ?? ''} meet from both sides: together they are ${short(-c.value, speech)} ` +
+        'deeper than the plate is thick'
       : sayPlain(c, speech),
 };

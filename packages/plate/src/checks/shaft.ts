@@ -81,7 +81,8 @@ export const borePassesShaft: CheckKind = {
   cures: widerBore,
   say: (c, speech) =>
     c.limit === 0
-      ? `${c.of[1] ?? ''} does not pass: ${c.of[0] === 'the plate' ? 'the plate has no opening for it' : `${c.of[0] ?? ''} ends ${short(-c.value, speech)} before it is through`}`
+      ? `${c.of[1] ?? ''} does not pass: ` +
+        `${c.of[0] === 'the plate' ? 'the plate has no opening for it' : `${c.of[0] ?? ''} ends ${short(-c.value, speech)} before it is through`}`
       : c.value < 0
         ? `${c.of[1] ?? ''} does not pass ${c.of[0] ?? ''}: all round it is ${short(-c.value, speech)} too small`
         : sayPlain(c, speech),
@@ -108,7 +109,8 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
     return [
       unknown(
         'bore',
-        'No bore is given for the shaft to pass: write `bore: { diameter: … }`, or `bore: none` where nothing passes the plate.',
+        'No bore is given for the shaft to pass: write `bore: { diameter: … }`, or `bore: none` where nothing ' +
+          'passes the plate.',
         'state its diameter, or that nothing passes the plate',
       ),
     ];
@@ -117,7 +119,9 @@ export const shaftUnknowns = (draft: Draft): readonly Requirement[] => {
     : [
         unknown(
           'shaft-size',
-          `Whether the bore passes the shaft is not checked: give its size, such as \`shaft: { diameter: ${desk.job.units === 'in' ? '15/16, over key: 1 1/16' : '24 mm, over key: 27 mm'} }\` on ${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
+          `Whether the bore passes the shaft is not checked: give its size, such as \`shaft: { diameter: ` +
+            `${desk.job.units === 'in' ? '15/16, over key: 1 1/16' : '24 mm, over key: 27 mm'} }\` on ` +
+            `${sayAll(desk.faces.map((f) => f.name)).replace(' and ', ' or ')}.`,
           'measure the shaft, over its key too',
         ),
       ];

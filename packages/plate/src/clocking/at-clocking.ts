@@ -21,7 +21,8 @@ import { type Cut, moveSpine } from '../solids/cut.js';
 const KEPT = 20_000;
 
 /**
- * What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized again.
+ * What is where on a plate with its second face turned to another clocking than it was drawn at; nothing is sized
+ * again.
  */
 export interface AtClocking {
   /** A point of the draft as it lies at a clocking, radians clockwise. */

@@ -106,7 +106,8 @@ const chanceCures = (
           advised(
             job,
             face,
-            `drill by read-out, each hole within ± ${say(READ_OUT, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2)}`,
+            'drill by read-out, each hole within ± ' +
+              `${say(READ_OUT, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2)}`,
           ),
         ]
       : []),
@@ -240,7 +241,8 @@ export const putTogether = (
         ? [
             unknown(
               'shaft-offset',
-              'How far out of line the shafts may be is not known: give each face a register, dowels, or fasteners of known size.',
+              'How far out of line the shafts may be is not known: give each ' +
+                'face a register, dowels, or fasteners of known size.',
             ),
           ]
         : []),
@@ -249,7 +251,8 @@ export const putTogether = (
         .map((f) =>
           unknown(
             'fastener-size',
-            `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not checked: give the diameter of the part's hole or of the fastener.`,
+            `Whether the fasteners of ${f.met.unsized.join(', ')} enter ${f.face.name} is not checked: give the ` +
+              `diameter of the part's hole or of the fastener.`,
           ),
         ),
     ],
