@@ -24,7 +24,7 @@ export { positionTolerances } from './fit/tolerance.js';
 export { jointName, pieceJobs } from './pieces/pieces.js';
 export { isTapped } from './treat/thread.js';
 export { mate, movePattern } from './mate/mate.js';
-export { oldJson, oldReport, oldThickness } from './stack/old.js';
+export { oldDecides, oldJson, oldReport, oldThickness } from './stack/old.js';
 export { stackRequirements } from './stack/requirements.js';
 export { movesOn } from './moves/moves.js';
 export { movesJson, movesReport, movesRequirements } from './moves/report.js';

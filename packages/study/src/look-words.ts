@@ -1,4 +1,4 @@
-import type { Block, Report } from '@fayplate/core';
+import { type Block, type Report, sayAll } from '@fayplate/core';
 import { type JobWord, jobWords, jobWordsAt, nearestName } from '@fayplate/job';
 
 /** A name of the job's own in a path, as the words show it. */
@@ -15,6 +15,9 @@ const NAMES: Readonly<Record<string, string>> = {
   gaskets: 'pump',
   clocks: 'H1',
 };
+
+/** What a word takes, where that is one of a list. */
+const LISTED = 'one of: ';
 
 const nameAfter = (section: string | undefined): string => NAMES[section ?? ''] ?? 'name';
 
@@ -52,10 +55,26 @@ const one = (w: JobWord): Report => [
   },
 ];
 
+/** Words that take this as one of their values: `boss` of a feature's kind, `set stud` of how a face is fastened. */
+const wordsTaking = (what: string): readonly JobWord[] => {
+  const value = what.trim().toLowerCase();
+  return jobWords().filter((w) =>
+    w.takes.some(
+      (t) =>
+        t.startsWith(LISTED) &&
+        t
+          .slice(LISTED.length)
+          .split(', ')
+          .some((v) => v.toLowerCase() === value),
+    ),
+  );
+};
+
 /** Every word of the job file, or those at a place: `plate.fasten`, `faces.pump.features.P1.stands`, `stands`. */
 export const lookWords = (what: string): LookedWords => {
   const all = what.trim() === '' || /^all$/i.test(what.trim());
-  const words = all ? jobWords() : jobWordsAt(what);
+  const named = all ? jobWords() : jobWordsAt(what);
+  const words = named.length > 0 ? named : wordsTaking(what);
   const [first, ...inside] = words;
   if (first === undefined) {
     const ends = [...new Set(jobWords().flatMap((w) => w.path.split('.').filter((p) => p !== '*')))];
@@ -90,7 +109,11 @@ export const lookWords = (what: string): LookedWords => {
         rows(words),
       ],
     };
-  return { ok: true, json, report: [...one(first), ...inside.flatMap(one)] };
+  const value: Report =
+    named.length > 0
+      ? []
+      : [{ kind: 'paragraph', text: `${what.trim()} is a value of ${sayAll(words.map((w) => shown(w.path)))}.` }];
+  return { ok: true, json, report: [...value, ...one(first), ...inside.flatMap(one)] };
 };
 
 const plainKey = (name: string): string => (/^[A-Za-z][A-Za-z0-9_ ]*$/.test(name) ? name : JSON.stringify(name));

@@ -40,6 +40,19 @@ describe('words of the job file', () => {
     expect(words.every((w) => w.path.startsWith('plate.fasten'))).toBe(true);
   });
 
+  test.each([
+    ['boss', 'faces.*.features.*.kind'],
+    ['set stud', 'plate.fasten.*.as'],
+    ['Counterbored', 'plate.fasten.*.nut'],
+    ['from side B', 'drilled.viewed'],
+  ])('%s, a value, by the word that takes it', (value, path) => {
+    const found = lookWords(value);
+    const words = found.ok ? (found.json['words'] as readonly { readonly path: string }[]) : [];
+    expect(words.map((w) => w.path)).toContain(path);
+    expect(JSON.stringify(found.ok && found.report)).toContain(`${value} is a value of `);
+    expect(lookWords('wombat').ok).toBe(false);
+  });
+
   test('a word that there is not, with the nearest', () => {
     const found = lookWords('jaking');
     expect(found.ok ? null : found.nearest).toBe('jacking');

@@ -75,6 +75,13 @@ describe('a stated thickness with a ±', () => {
     expect(await proved('24', '24.45')).toBe(true);
   });
 
+  test('an old plate that only tells where the old part stood says nothing of the new thickness', async () => {
+    expect(own).toContain('old: { thickness: 18');
+    expect((await ask(own, 'plate')).words).not.toContain('The new plate is');
+    const fromOld = readFileSync(join(import.meta.dirname, '../../../examples/weir-gate/job.yaml'), 'utf8');
+    expect((await ask(fromOld, 'plate')).words).toContain('The new plate is');
+  });
+
   test('the same in inches', async () => {
     const inch = await ask(withThickness('0.9449 in ± 0.0079 in'), 'plate');
     expect(inch.words).toContain('24.00 ± 0.20 mm thick');

@@ -194,7 +194,7 @@ const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): r
   const blind =
     hole.depth === null ? null : Math.min(hole.depth, (thread.depth ?? hole.depth) + TAP_END * thread.pitch);
   const depth = blind === null ? thickness + ends.beyond + 4 * thread.pitch : ends.mouth + blind;
-  const note = hole.depth !== null && thread.depth !== null ? 'bottoming (plug) tap last' : null;
+  const note = hole.depth !== null && thread.depth !== null ? 'by hand, bottoming (plug) tap last' : 'by hand';
   return [
     {
       ...base,

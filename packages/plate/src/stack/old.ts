@@ -1,5 +1,5 @@
 import { type Report, type Speech, roundTo, say, sayMeasure, sayNumber } from '@fayplate/core';
-import type { OldPlate } from '@fayplate/job';
+import type { Job, OldPlate } from '@fayplate/job';
 
 /** One length that goes into the new thickness, mm; `sign` as it counts. */
 interface OldTerm {
@@ -45,6 +45,13 @@ export const oldThickness = ({ thickness, shims, reach }: OldPlate): OldThicknes
     cancels: reach?.zero ?? null,
   };
 };
+
+/**
+ * Whether the old plate says how thick the new one is: the job asks for that, or has both reaches. Else it tells only where
+ * the old part stood.
+ */
+export const oldDecides = ({ old, plate }: Pick<Job, 'old' | 'plate'>): boolean =>
+  old !== null && (old.reach !== null || plate?.thickness === 'from old');
 
 /** The new thickness in words: the sum, the ± of each part, and what cancels. */
 export const oldReport = (old: OldPlate, speech: Speech): Report => {

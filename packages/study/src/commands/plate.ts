@@ -1,5 +1,5 @@
 import type { Report, Speech } from '@fayplate/core';
-import { movesJson, movesReport, oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
+import { movesJson, movesReport, oldDecides, oldJson, oldReport, plateJson, plateReport } from '@fayplate/plate';
 import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
@@ -12,7 +12,7 @@ import { verdictBlocks, verdictJson } from '../verdict.js';
  */
 export const plateWords = (study: Study, speech: Speech, verbose = false): Report => [
   ...plateReport(study.plate().plate, speech, verbose, verdictBlocks(study.verdict())),
-  ...(study.job.old === null ? [] : oldReport(study.job.old, speech)),
+  ...(study.job.old !== null && oldDecides(study.job) ? oldReport(study.job.old, speech) : []),
   ...movesReport(study.moves(), speech),
 ];
 

@@ -21,7 +21,7 @@ import {
   sectionPicture,
   settingPicture,
 } from '@fayplate/pictures';
-import { type Side, movesReport, oldReport, plateReport, stackReport } from '@fayplate/plate';
+import { type Side, movesReport, oldDecides, oldReport, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
 import type { Study } from '../study.js';
@@ -148,7 +148,7 @@ export const packetSections = (
             pictures: [{ name: 'stack', drawing: chainPicture(job.stack, stack, speech, letters) }],
           },
         ]),
-    ...(job.old === null
+    ...(job.old === null || !oldDecides(job)
       ? []
       : [{ title: 'From the old plate', report: oldReport(job.old, speech).slice(1), pictures: [] }]),
     {
