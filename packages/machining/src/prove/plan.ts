@@ -238,6 +238,14 @@ export const emptyFace = (ids: readonly string[], readings: readonly Reading[]):
   })),
 });
 
+const MIRRORED = 'Distances are the same on a plate drilled as its mirror image.';
+
+/** What settles it, as the end of a sentence. */
+export const handCure = (words: string | null): string | null => {
+  const cure = words?.replace(MIRRORED, '').trim().replace(/\.$/, '') ?? null;
+  return cure === null ? null : cure.charAt(0).toLowerCase() + cure.slice(1);
+};
+
 /** Three holes far apart and not in line, to be looked at or touched in one set-up. */
 const handWords = (places: readonly Place[], speech: Pick<Speech, 'atBench'>): string => {
   const three = wideTriangle(places.filter((p) => p.kind === 'hole'));
@@ -249,7 +257,7 @@ const handWords = (places: readonly Place[], speech: Pick<Speech, 'atBench'>): s
     speech,
   );
   return (
-    `Distances are the same on a plate drilled as its mirror image. Mark side B, look at it, and ${where}, or take ` +
+    `${MIRRORED} Mark side B, look at it, and ${where}, or take ` +
     `${ids.map((id) => `“at ${id}”`).join(', ')} in one set-up.`
   );
 };

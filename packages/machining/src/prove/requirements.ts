@@ -1,3 +1,4 @@
+import { handCure } from './plan.js';
 import { type Requirement, type Speech, notKnown, say, sayAll, sayTimes } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
@@ -41,8 +42,8 @@ const ofPattern = (proof: Proof): readonly Requirement[] => {
             'mirror-image',
             'mirror image of the drilled plate',
             'the readings of the drilled plate would be the same on its mirror image',
-            proof.plan.hand,
-            proof.plan.handAtBench ?? undefined,
+            handCure(proof.plan.hand),
+            handCure(proof.plan.handAtBench) ?? undefined,
           ),
         ]),
     ...(proof.goesOn.size > 0 || proof.unmeasured.length > 0

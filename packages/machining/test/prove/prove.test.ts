@@ -1,5 +1,6 @@
 import { type Motion, type Point, compose, flipX, heading, randomFrom, rotation } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
+import { handCure } from '../../src/prove/plan.js';
 import { prove, proveJson, proveReport } from '../../src/index.js';
 import { atAll, caliper, drilledJob, mated, moved, overPairs, placesOf, planned, plate } from './drilled.js';
 
@@ -233,6 +234,8 @@ describe('mistakes are named where the readings can tell', () => {
     expect(p.hand).toEqual({ settled: false, by: null });
     expect(p.plan.hand).toMatch(/mirror image.*clocks: \{ H\d+: …, H\d+: …, H\d+: … \}.*“at H\d+”/);
     expect(words(p)).toMatch(/are the same on a plate drilled as its mirror image/);
+    expect(handCure(p.plan.hand)).toMatch(/^mark side B, .* in one set-up$/);
+    expect(handCure(null)).toBeNull();
     // One hole is counterbored, so the mirror image would not do: neither is called good, for both read the same.
     for (const places of [placesOf(), moved(placesOf(), flipX)]) {
       const all = prove(drilledJob([...overPairs(places), ...toBore]), plate, mated(), quick);
