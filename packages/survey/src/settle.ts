@@ -5,7 +5,7 @@ import { type Adjustment, asLow } from './adjust/adjustment.js';
 import { adjust } from './adjust/adjust.js';
 import { lowerSides } from './adjust/sides.js';
 import { LIVE, oddsOf, weightOf } from './arrangements/telling.js';
-import { type System, chi2At, systemOf } from './adjust/system.js';
+import { type System, chi2At, isSpent, systemOf, within } from './adjust/system.js';
 
 export interface Settled {
   readonly adjustment: Adjustment;
@@ -33,8 +33,23 @@ type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
  */
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
   const system = systemOf(network);
+  return within(system.meter, BUDGET, () => {
+    const settled = settledFrom(system, starts);
+    if (!isSpent(system.meter)) return settled;
+    // Another end, or the other side of a line, may fit better: it was not looked at.
+    return { ...settled, starts: settled.starts.map((start) => ({ ...start, unfinished: true })) };
+  });
+};
+
+/** What settling may take, in products: some four seconds. As a rule it takes a small part of it. */
+const BUDGET = 2e9;
+
+const settledFrom = (system: System, starts: readonly Start[]): Settled => {
+  const { network } = system;
   const ends = starts
-    .map((start) => ({ start, adjustment: adjust(network, start.values, { system }) }))
+    .flatMap((start, i) =>
+      i > 0 && isSpent(system.meter) ? [] : [{ start, adjustment: adjust(network, start.values, { system }) }],
+    )
     .map(({ start, adjustment }) => ({
       start,
       adjustment,
@@ -49,7 +64,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
     const without = settledWithout(system, starts);
     if (without !== null) return without;
   }
-  const shape = eitherShape(system, lowerSides(system, best.adjustment));
+  const shape = eitherShape(system, lowerSides(system, best.adjustment), best.start.alone === true);
   const rivals = others.filter(
     (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
   );
@@ -67,6 +82,9 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
   };
 };
 
+/** Where more of the readings would have to be left out, it is no shape that they were taken from. */
+const MOST_LEFT = 1 / 2;
+
 /**
  * Where no shape settles with all readings: one that does without those that do not fit it, in the hand that the clocks
  * prefer.
@@ -75,7 +93,8 @@ const settledWithout = (system: System, starts: readonly Start[]): Settled | nul
   const { network } = system;
   for (const start of starts) {
     const leftOut = start.left ?? [];
-    if (leftOut.length === 0) continue;
+    if (leftOut.length === 0 || leftOut.length > MOST_LEFT * network.observations.length) continue;
+    if (start !== starts[0] && isSpent(system.meter)) break;
     const active = network.observations.map((_, i) => !leftOut.includes(i));
     const { asIs, mirrored } = clockMisfits(network, start.values);
     const turned = !network.bench && mirrored < asIs - EVEN;
@@ -124,7 +143,7 @@ const isApart = (network: Network, found: Adjustment, rival: Adjustment): boolea
   return apart > APART * spread;
 };
 
-const eitherShape = (system: System, found: Adjustment): Shape => {
+const eitherShape = (system: System, found: Adjustment, alone: boolean): Shape => {
   const { network } = system;
   const misfit = (a: Adjustment): number => clockMisfits(network, a.values).asIs;
   const better = (a: Adjustment, b: Adjustment): boolean => {
@@ -132,7 +151,7 @@ const eitherShape = (system: System, found: Adjustment): Shape => {
     if (asLow(a.chi2, b.chi2) && asLow(b.chi2, a.chi2)) return misfit(a) < misfit(b) - EVEN;
     return a.chi2 < b.chi2;
   };
-  const { adjustment, same } = eitherHand(system, found, better);
+  const { adjustment, same } = alone ? { adjustment: found, same: false } : eitherHand(system, found, better);
   const { asIs, mirrored } = clockMisfits(network, adjustment.values);
   if (!same) {
     const against = mirrored < asIs - EVEN;

@@ -13,6 +13,10 @@ const UNCHECKED = 1e-9;
 /** Redundancy numbers add up to the degrees of freedom; where they miss by more, the arithmetic has broken down. */
 const ASTRAY = 1e-4;
 
+/** What the algebra at the end takes, in steps downhill; and each free motion, in products for each entry of the factor. */
+const AFTERWARDS = 4;
+const MOTION = 6;
+
 /**
  * `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of
  * it.
@@ -33,6 +37,7 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
   const scales = scalesOf(system, slopes);
   const { factor, nullSpace } = rankOf(system, values, slopes, scales);
   const inverse = selectedInverse(factor);
+  system.meter.spent += AFTERWARDS * system.cost + MOTION * nullSpace.length * system.pattern.rows.length;
   const cofactor = (i: number, j: number): number => {
     const place = placeOf(system.pattern, i, j);
     if (Number.isNaN(place)) throw new RangeError(`cofactor: unknowns ${i} and ${j} share no reading`);

@@ -3,7 +3,7 @@ import type { StoppedWhy } from '../types.js';
 import type { Stopped } from './adjustment.js';
 import { curvatureMatrix } from './curvature.js';
 import { stepFrom } from './solver.js';
-import { type Linearised, type System, chi2At, linearise, normalMatrix, pull, scalesOf } from './system.js';
+import { type Linearised, type System, chi2At, isSpent, linearise, normalMatrix, pull, scalesOf } from './system.js';
 
 export interface Descent {
   readonly values: Float64Array;
@@ -11,9 +11,10 @@ export interface Descent {
   readonly stopped: Stopped;
 }
 
-/** Iterations at most: so many, and fewer on a face so large and so crosswise read that each takes long; in products all together. */
+/** Iterations at most: so many, and fewer where the work that they are a part of has taken what it may take. */
 const MOST_ITERATIONS = 300;
-const ENOUGH = { products: 3e9, least: 15 } as const;
+/** From near a minimum few are wanted: so many are made whatever has been taken. */
+const LEAST = 8;
 /** After so many iterations without rest the second slopes are brought in. */
 const PATIENCE = 25;
 /** Rest: the step left to take is below 1e-9 of a standard uncertainty. */
@@ -21,6 +22,10 @@ const REST = 1e-18;
 /** What the other unknowns leave of one below this share of its own information is rounding; differences of slopes are coarser. */
 const FLOOR = 1e-11;
 const COARSE_FLOOR = 1e-7;
+
+const SPENT: StoppedWhy = 'iterations spent';
+/** The second slopes take so many times as long. */
+const NEWTON = 3;
 
 const plus = (x: Float64Array, step: Float64Array, k = 1): Float64Array => x.map((v, i) => v + k * (step[i] as number));
 const inner = (a: Float64Array, b: Float64Array): number => a.reduce((sum, v, i) => sum + v * (b[i] as number), 0);
@@ -47,11 +52,13 @@ const roll = (
   let before = Number.POSITIVE_INFINITY;
   let stuck = false;
   for (let iteration = 1; iteration <= iterationsLeft; iteration++) {
+    if (iteration > LEAST && isSpent(system.meter)) return { x, at, iterations: iteration, rested: false, why: SPENT };
     const newton = stuck || iteration > PATIENCE;
     const scales = scalesOf(system, at.slopes);
     const b = pull(system, at);
     const matrix = newton ? curvatureMatrix(system, x, at, scales) : normalMatrix(system, at.slopes, scales);
     for (;;) {
+      system.meter.spent += newton ? NEWTON * system.cost : system.cost;
       const { step, factor } = stepFrom(matrix, damping, newton ? COARSE_FLOOR : FLOOR, scales, b);
       const promised = inner(b, step);
       const next = plus(x, step);
@@ -90,7 +97,7 @@ const roll = (
       break;
     }
   }
-  return { x, at, iterations: iterationsLeft, rested: false, why: 'iterations spent' };
+  return { x, at, iterations: iterationsLeft, rested: false, why: SPENT };
 };
 
 /** A direction along which χ² falls away on both sides, in unknowns; null where there is none. */
@@ -141,10 +148,9 @@ export const descend = (
   from: From = 'afar',
 ): Descent => {
   let state: State = { x: start, at: linearise(system, start, active) };
-  const most = Math.min(MOST_ITERATIONS, Math.max(ENOUGH.least, Math.floor(ENOUGH.products / system.cost)));
   let iterations = 0;
   for (let saddle = 0; saddle < 8; saddle++) {
-    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, most - iterations);
+    const end = roll(system, active, state, from === 'near' ? 0 : 1e-3, MOST_ITERATIONS - iterations);
     iterations += end.iterations;
     if (!end.rested) return { values: end.x, at: end.at, stopped: { converged: false, why: end.why, iterations } };
     const direction = from === 'near' ? null : ridge(system, end);

@@ -3,7 +3,7 @@ import type { Observation } from '../network/observation.js';
 import type { FeatureSlots } from '../network/unknowns.js';
 import { adjust } from './adjust.js';
 import type { Adjustment } from './adjustment.js';
-import type { System } from './system.js';
+import { type System, isSpent } from './system.js';
 
 /**
  * A point that its reading cannot tell from its image in a line: `offset` and `angle` are read without sign, `flush`
@@ -64,6 +64,7 @@ export const lowerSides = (system: System, found: Adjustment): Adjustment => {
     const either = eitherSideOf(network, o, best.values);
     const start = either === null ? null : reflected(either, best.values);
     if (start === null) continue;
+    if (isSpent(system.meter)) break;
     const other = adjust(network, start, { system });
     if (other.stopped.converged && other.chi2 < best.chi2 - 1e-9 * (1 + best.chi2)) best = other;
   }

@@ -24,7 +24,7 @@ export interface Equations {
   readonly meter: Meter;
 }
 
-/** What the search for a shape has taken of what it may take, in products; one meter counts for all equations of a network. */
+/** What has been taken of what a stage of the work may take, in products; one meter counts for all equations of a network. */
 export interface Meter {
   spent: number;
   limit: number;
@@ -32,11 +32,15 @@ export interface Meter {
 
 export const isSpent = ({ spent, limit }: Meter): boolean => spent > limit;
 
-/** Work that may take so many products and no more. What is counted is steps, so that the same job gives the same bytes. */
+/**
+ * Work that may take so many products and no more, nor more than is left of the work that it is a part of. What is
+ * counted is steps, so that the same job gives the same bytes.
+ */
 export const within = <T>(meter: Meter, products: number, work: () => T): T => {
-  meter.limit = meter.spent + products;
+  const before = meter.limit;
+  meter.limit = Math.min(before, meter.spent + products);
   const done = work();
-  meter.limit = Number.POSITIVE_INFINITY;
+  meter.limit = before;
   return done;
 };
 

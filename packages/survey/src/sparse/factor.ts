@@ -37,6 +37,7 @@ export const factorise = (matrix: SymmetricMatrix, floor: number, keep: Readonly
     pivots: Float64Array.from(matrix.diagonal),
     axes: new Float64Array(2 * size),
     sums: new Float64Array(size),
+    second: new Float64Array(size),
   };
   const { lower, pivots, axes } = work;
   const inversePivots = new Float64Array(size);
@@ -72,6 +73,7 @@ interface Work {
   readonly pivots: Float64Array;
   readonly axes: Float64Array;
   readonly sums: Float64Array;
+  readonly second: Float64Array;
 }
 
 /** Columns j and j + 1, all earlier ones taken off, turned to the principal axes of their own 2 × 2 block. */
@@ -114,45 +116,72 @@ const takeOffRun = ({ pattern, lower, pivots }: Work, j: number, end: number): v
 };
 
 /** A finished run off the columns of the rows below it, the products of all its columns gathered before they are put in place. */
-const takeOffRows = ({ pattern, lower, pivots, sums }: Work, first: number, end: number): void => {
-  const { starts, rows } = pattern;
+const takeOffRows = (work: Work, first: number, end: number): void => {
+  const { pattern, lower, pivots, sums, second } = work;
+  const { starts } = pattern;
   const below = starts[end - 1] as number;
   const count = (starts[end] as number) - below;
-  for (let a = 0; a < count; a++) {
-    const column = rows[below + a] as number;
+  // Two rows and four columns at once: each entry is fetched once for both rows, each sum once for all four columns.
+  for (let a = 0; a < count; a += 2) {
+    const both = a + 1 < count;
     sums.fill(0, a, count);
+    second.fill(0, a, count);
     let j = first;
-    // Four columns at once: each sum is fetched and put back once for all four.
     for (; j + 3 < end; j += 4) {
       const p = (starts[j] as number) + end - 1 - j;
       const q = (starts[j + 1] as number) + end - 2 - j;
       const r = (starts[j + 2] as number) + end - 3 - j;
       const s = (starts[j + 3] as number) + end - 4 - j;
-      const fp = (lower[p + a] as number) * (pivots[j] as number);
-      const fq = (lower[q + a] as number) * (pivots[j + 1] as number);
-      const fr = (lower[r + a] as number) * (pivots[j + 2] as number);
-      const fs = (lower[s + a] as number) * (pivots[j + 3] as number);
-      for (let b = a; b < count; b++)
-        sums[b] =
-          (sums[b] as number) +
-          fp * (lower[p + b] as number) +
-          fq * (lower[q + b] as number) +
-          fr * (lower[r + b] as number) +
-          fs * (lower[s + b] as number);
+      const [dp, dq] = [pivots[j] as number, pivots[j + 1] as number];
+      const [dr, ds] = [pivots[j + 2] as number, pivots[j + 3] as number];
+      const fp = (lower[p + a] as number) * dp;
+      const fq = (lower[q + a] as number) * dq;
+      const fr = (lower[r + a] as number) * dr;
+      const fs = (lower[s + a] as number) * ds;
+      const gp = both ? (lower[p + a + 1] as number) * dp : 0;
+      const gq = both ? (lower[q + a + 1] as number) * dq : 0;
+      const gr = both ? (lower[r + a + 1] as number) * dr : 0;
+      const gs = both ? (lower[s + a + 1] as number) * ds : 0;
+      for (let b = a; b < count; b++) {
+        const lp = lower[p + b] as number;
+        const lq = lower[q + b] as number;
+        const lr = lower[r + b] as number;
+        const ls = lower[s + b] as number;
+        sums[b] = (sums[b] as number) + fp * lp + fq * lq + fr * lr + fs * ls;
+        second[b] = (second[b] as number) + gp * lp + gq * lq + gr * lr + gs * ls;
+      }
     }
     for (; j < end; j++) {
       const at = (starts[j] as number) + end - 1 - j;
-      const factor = (lower[at + a] as number) * (pivots[j] as number);
-      if (factor === 0) continue;
-      for (let b = a; b < count; b++) sums[b] = (sums[b] as number) + factor * (lower[at + b] as number);
+      const f = (lower[at + a] as number) * (pivots[j] as number);
+      const g = both ? (lower[at + a + 1] as number) * (pivots[j] as number) : 0;
+      for (let b = a; b < count; b++) {
+        const l = lower[at + b] as number;
+        sums[b] = (sums[b] as number) + f * l;
+        second[b] = (second[b] as number) + g * l;
+      }
     }
-    pivots[column] = (pivots[column] as number) - (sums[a] as number);
-    let place = starts[column] as number;
-    for (let b = a + 1; b < count; b++) {
-      const row = rows[below + b] as number;
-      while ((rows[place] as number) < row) place++;
-      lower[place] = (lower[place] as number) - (sums[b] as number);
-    }
+    takeOffRow(work, below, a, count, sums);
+    if (both) takeOffRow(work, below, a + 1, count, second);
+  }
+};
+
+/** Sums of products off the column of row `a`, from the diagonal down. */
+const takeOffRow = (
+  { pattern, lower, pivots }: Work,
+  below: number,
+  a: number,
+  count: number,
+  sums: Float64Array,
+): void => {
+  const { starts, rows } = pattern;
+  const column = rows[below + a] as number;
+  pivots[column] = (pivots[column] as number) - (sums[a] as number);
+  let place = starts[column] as number;
+  for (let b = a + 1; b < count; b++) {
+    const row = rows[below + b] as number;
+    while ((rows[place] as number) < row) place++;
+    lower[place] = (lower[place] as number) - (sums[b] as number);
   }
 };
 

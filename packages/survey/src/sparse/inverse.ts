@@ -26,20 +26,21 @@ export const selectedInverse = ({ pattern, lower, inversePivots, axes }: Factor)
       for (let b = a + 1; b < count; b++) {
         const row = rows[below + b] as number;
         while ((rows[place] as number) < row) place++;
-        const z = inverse[place] as number;
-        block[line + b] = z;
-        block[(width + b) * side + width + a] = z;
+        block[line + b] = inverse[place] as number;
       }
     }
+    mirror(block, side, width);
     // Z(·, j) = −Z · L(·, j), and the pivot's own entry from it; a pair's two are then turned back from its axes.
+    const products = rowProducts({ starts, lower }, block, first, width, count);
     for (let own = width - 1; own >= 0; own--) {
       const from = (starts[first + own] as number) - own - 1;
       let pivot = inversePivots[first + own] as number;
       if (pivot !== 0) {
         for (let i = own + 1; i < side; i++) {
-          let z = 0;
           const line = i * side;
-          for (let k = own + 1; k < side; k++) z -= (block[line + k] as number) * (lower[from + k] as number);
+          let z = i < width ? 0 : -(products[own * count + i - width] as number);
+          const end = i < width ? side : width;
+          for (let k = own + 1; k < end; k++) z -= (block[line + k] as number) * (lower[from + k] as number);
           block[line + own] = z;
           pivot -= (lower[from + i] as number) * z;
         }
@@ -56,6 +57,54 @@ export const selectedInverse = ({ pattern, lower, inversePivots, axes }: Factor)
     }
   }
   return { pattern, diagonal, lower: inverse };
+};
+
+const TILE = 32;
+
+/** What stands above the diagonal of a square, from row and column `first` on, copied below it; by tiles that a cache holds. */
+const mirror = (block: Float64Array, side: number, first: number): void => {
+  for (let top = first; top < side; top += TILE)
+    for (let left = top; left < side; left += TILE)
+      for (let a = top; a < Math.min(top + TILE, side); a++)
+        for (let b = Math.max(left, a + 1); b < Math.min(left + TILE, side); b++)
+          block[b * side + a] = block[a * side + b] as number;
+};
+
+/**
+ * The part of the inverse that belongs to a run's rows, times the rows of each of the run's columns; column by column.
+ * Four columns at once, so that a wide block is fetched once for them all.
+ */
+const rowProducts = (
+  { starts, lower }: { readonly starts: Int32Array; readonly lower: Float64Array },
+  block: Float64Array,
+  first: number,
+  width: number,
+  count: number,
+): Float64Array => {
+  const side = width + count;
+  const out = new Float64Array(width * count);
+  /** Place in `lower` of a column's first row below the run. */
+  const rowsOf = (own: number): number => (starts[first + own] as number) + width - own - 1;
+  for (let i = 0; i < count; i++) {
+    const line = (width + i) * side + width;
+    for (let own = 0; own < width; own += 4) {
+      const [p, q] = [rowsOf(own), rowsOf(Math.min(own + 1, width - 1))];
+      const [r, s] = [rowsOf(Math.min(own + 2, width - 1)), rowsOf(Math.min(own + 3, width - 1))];
+      let [zp, zq, zr, zs] = [0, 0, 0, 0];
+      for (let k = 0; k < count; k++) {
+        const z = block[line + k] as number;
+        zp += z * (lower[p + k] as number);
+        zq += z * (lower[q + k] as number);
+        zr += z * (lower[r + k] as number);
+        zs += z * (lower[s + k] as number);
+      }
+      out[own * count + i] = zp;
+      if (own + 1 < width) out[(own + 1) * count + i] = zq;
+      if (own + 2 < width) out[(own + 2) * count + i] = zr;
+      if (own + 3 < width) out[(own + 3) * count + i] = zs;
+    }
+  }
+  return out;
 };
 
 /** Rows and columns `own` and `own + 1` of a symmetric square from a pair's axes to its x and y. */

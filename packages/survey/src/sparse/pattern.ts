@@ -1,3 +1,5 @@
+import { bitRows, countOf, numbersOf, put, takeOut, unite } from './bits.js';
+
 /**
  * Elimination order of the nodes of a graph by least degree (Markowitz 1957; Tinney & Walker 1967): fill stays low where the graph is
  * nearly planar, as readings between neighbouring holes are. `last` nodes are kept to the end in the order given. Ties go to the lower number.
@@ -7,37 +9,27 @@ export const minimumDegree = (
   cliques: Iterable<readonly number[]>,
   last: readonly number[] = [],
 ): Int32Array => {
-  const near: Set<number>[] = Array.from({ length: count }, () => new Set());
+  const near = bitRows(count, count);
   for (const clique of cliques) {
-    for (const a of clique) for (const b of clique) if (a !== b) near[a]?.add(b);
+    for (const a of clique) for (const b of clique) if (a !== b) put(near, a, b);
   }
-  const held = new Set(last);
-  const buckets: Set<number>[] = [];
-  const file = (node: number): void => {
-    const degree = near[node]?.size ?? 0;
-    while (buckets.length <= degree) buckets.push(new Set());
-    buckets[degree]?.add(node);
-  };
-  for (let node = 0; node < count; node++) if (!held.has(node)) file(node);
+  const left = new Uint8Array(count).fill(1);
+  for (const node of last) left[node] = 0;
+  const degrees = Int32Array.from({ length: count }, (_, node) => countOf(near, node));
   const order = new Int32Array(count);
   let done = 0;
-  let degree = 0;
-  while (done < count - held.size) {
-    while ((buckets[degree]?.size ?? 0) === 0) degree++;
-    const node = Math.min(...(buckets[degree] as Set<number>));
-    buckets[degree]?.delete(node);
+  for (const end = count - new Set(last).size; done < end;) {
+    let node = -1;
+    for (let n = 0; n < count; n++)
+      if (left[n] === 1 && (node < 0 || (degrees[n] as number) < (degrees[node] as number))) node = n;
+    left[node] = 0;
     order[done++] = node;
-    const around = [...(near[node] as Set<number>)];
-    for (const a of around) {
-      const set = near[a] as Set<number>;
-      if (!held.has(a)) buckets[set.size]?.delete(a);
-      set.delete(node);
-      for (const b of around) if (a !== b) set.add(b);
-    }
-    for (const a of around) {
-      if (held.has(a)) continue;
-      file(a);
-      degree = Math.min(degree, near[a]?.size ?? 0);
+    // Those around it come to meet each other.
+    for (const a of numbersOf(near, node)) {
+      unite(near, a, node);
+      takeOut(near, a, a);
+      takeOut(near, a, node);
+      degrees[a] = countOf(near, a);
     }
   }
   for (const node of last) order[done++] = node;
@@ -78,16 +70,19 @@ export const symbolicFactor = (
 ): FactorPattern => {
   const rank = new Int32Array(size);
   for (let k = 0; k < size; k++) rank[order[k] as number] = k;
-  const below: Set<number>[] = Array.from({ length: size }, () => new Set());
+  const below = bitRows(size, size);
   for (const clique of cliques) {
     const at = clique.map((u) => rank[u] as number).sort((a, b) => a - b);
-    for (const [k, j] of at.entries()) for (const i of at.slice(k + 1)) if (i !== j) below[j]?.add(i);
+    for (const [k, j] of at.entries()) for (const i of at.slice(k + 1)) if (i !== j) put(below, j, i);
   }
   // Fill: the rows of a column, but for its first, stand in the column of that first row too (the elimination tree).
-  const columns = below.map((set) => {
-    const rows = [...set].sort((a, b) => a - b);
-    const [parent, ...rest] = rows;
-    if (parent !== undefined) for (const i of rest) below[parent]?.add(i);
+  const columns = Array.from({ length: size }, (_, j) => {
+    const rows = numbersOf(below, j);
+    const [parent] = rows;
+    if (parent !== undefined) {
+      unite(below, parent, j);
+      takeOut(below, parent, parent);
+    }
     return rows;
   });
   const starts = new Int32Array(size + 1);

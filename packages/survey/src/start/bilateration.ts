@@ -64,7 +64,7 @@ const bondsOf = (sketch: Sketch, at: readonly Point[]): Bonds => {
 };
 
 /** Features that a place on the bench holds where they are, and how loosely, mm. */
-const onTable = (sketch: Sketch): ReadonlyMap<number, number> => {
+export const onTable = (sketch: Sketch): ReadonlyMap<number, number> => {
   const held = new Map<number, number>();
   for (const { reading, of, sigma } of sketch.ties) {
     const [f = -1] = of;

@@ -55,6 +55,7 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
   const scales = scalesOf(equations, at.slopes);
   const factor = factorise(normalMatrix(equations, at.slopes, scales), 1e-10);
   const { offsets, observations, meter, pattern } = equations;
+  meter.spent += equations.cost;
   const oneSolution = 2 * pattern.rows.length + 8 * pattern.size;
   const scratch = new Float64Array(64);
   const rowAt = (i: number, there: Float64Array): Row => {

@@ -15,6 +15,7 @@ const EXACT = 1e-3;
  * arrangement lies.
  */
 export const soundLimit = (equations: Equations, x: Float64Array, left = 0, seldom = SELDOM): number => {
+  equations.meter.spent += equations.cost;
   const at = linearise(equations, x, []);
   const scales = scalesOf(equations, at.slopes);
   const { dropped } = factorise(damped(normalMatrix(equations, at.slopes, scales), 0), 1e-8);

@@ -22,7 +22,7 @@
  *   judgement, sound
  */
 import type { Point } from '@fayplate/core';
-import { chi2At, systemOf, within } from '../adjust/system.js';
+import { type System, chi2At, isSpent, systemOf, within } from '../adjust/system.js';
 import { clockCost, overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/telling.js';
 import { isSameShape, mirrorImage } from '../frame/hand.js';
@@ -30,8 +30,9 @@ import type { Network } from '../network/network.js';
 import { jointReflectionsOf } from './partial-reflections.js';
 import { type SeparationPair, separationPairsOf, reflectIn } from './separation-pairs.js';
 import { rivalsOf } from './reseat.js';
+import { arrangementsBeside, onTable } from './bilateration.js';
 import { robustStarts } from './robust.js';
-import { search } from './search.js';
+import { type Found, search } from './search.js';
 import { blankOf, setPoint, sketchOf } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
@@ -47,6 +48,8 @@ export interface Start {
   readonly weight?: number;
   /** Places of the observations that do not fit it; none where not said. */
   readonly left?: readonly number[];
+  /** Places read on a table leave no other arrangement, nor its mirror image; false where not said. */
+  readonly alone?: boolean;
   /** The search ended at its budget, so that another arrangement may fit better; false where not said. */
   readonly unfinished?: boolean;
 }
@@ -54,10 +57,11 @@ export interface Start {
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
 const IN_REACH = 16;
 /**
- * What each stage may take, in products (some two seconds, one and one): the search itself; other arrangements that the
- * readings support as well; arrangements that all but a few readings fit. As a rule they end long before.
+ * What each stage may take, in products (some three seconds for the first, one for each other): the search itself;
+ * bringing what it ended at to rest; other arrangements that the readings support as well; arrangements that all but a
+ * few readings fit. As a rule they end long before.
  */
-const BUDGET = { search: 1.6e9, beside: 0.9e9, despite: 0.8e9 } as const;
+const BUDGET = { search: 1.4e9, rest: 0.4e9, beside: 0.6e9, despite: 0.6e9 } as const;
 /** So many arrangements are looked into at most, and handed on. */
 const MOST = { looked: 40, kept: 5 } as const;
 
@@ -113,20 +117,27 @@ const despiteSlips = (network: Network, found: readonly LocalMinimum[]): readonl
 const besideSeparationPairs = (network: Network, found: Weighed): readonly Weighed[] => {
   const sketch = sketchOf(network);
   const pairs = separationPairsOf(sketch);
-  const over = (x: Float64Array, pair: SeparationPair): Weighed =>
-    weighed(network, { x: reflectIn(sketch, x, pair), chi2: found.chi2 });
+  const { meter } = systemOf(network);
+  const over = (x: Float64Array, pair: SeparationPair): Weighed => {
+    meter.spent += LOOK * sketch.slots.length ** 2;
+    return weighed(network, { x: reflectIn(sketch, x, pair), chi2: found.chi2 });
+  };
   let best = found;
   for (let turned = true; turned;) {
     turned = false;
     for (const pair of pairs) {
+      if (isSpent(meter)) break;
       const other = over(best.x, pair);
       if (other.weight >= best.weight - SAME_WEIGHT) continue;
       best = other;
       turned = true;
     }
   }
-  return [best, ...pairs.map((pair) => over(best.x, pair))];
+  return [best, ...pairs.flatMap((pair) => (isSpent(meter) ? [] : [over(best.x, pair)]))];
 };
+
+/** Products that a look at two features takes, whether they overlap. */
+const LOOK = 2;
 
 /** Less is no difference between what stands against two arrangements. */
 const SAME_WEIGHT = 1e-6;
@@ -154,6 +165,18 @@ const besideCounted = (network: Network, found: LocalMinimum, counted: readonly 
   );
 };
 
+/** Of the readings so many may be slips at most; where more do not fit, no shape was found. */
+const MOST_SLIPS = 1 / 3;
+
+/** A search that ended at its budget, brought to rest: sound readings that leave one arrangement need no more. */
+const brought = (system: System, found: Found): Found => {
+  if (!found.spent) return found;
+  const end = levenbergMarquardt(system, found.x, 12);
+  if (end.chi2 > soundLimit(system, end.x)) return { ...found, ...end };
+  const beside = arrangementsBeside(sketchOf(system.network), end.x);
+  return { ...found, ...end, beside, spent: beside === null };
+};
+
 /**
  * Where the adjustment begins: the arrangement that has least against it, then its rivals. The readings alone make the
  * arrangements (see
@@ -162,12 +185,15 @@ const besideCounted = (network: Network, found: LocalMinimum, counted: readonly 
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
   if (network.unknowns.features.size === 0)
     return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
-  const { meter } = systemOf(network);
-  const found = within(meter, BUDGET.search, () => search(network, progress));
+  const system = systemOf(network);
+  const { meter } = system;
+  const first = within(meter, BUDGET.search, () => search(network, progress));
+  const found = within(meter, BUDGET.rest, () => brought(system, first));
   progress?.(1, 1);
   const { beside, from } = found;
   const doubtful = isDoubtful(network, found);
-  if (beside !== null && beside.length < 2 && !doubtful) return [{ values: found.x, from }];
+  if (beside !== null && beside.length < 2 && !doubtful)
+    return [{ values: found.x, from, alone: onTable(sketchOf(network)).size > 1 }];
   const alike = within(meter, BUDGET.beside, () => {
     if (found.despite) return [weighed(network, found)];
     return beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
@@ -182,7 +208,8 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
       kept.push(one);
   }
   // Where all but a few readings fit, it is these that were misread: there is nothing more to look for.
-  const unfinished = found.spent && (kept[0]?.left.length ?? 0) === 0;
+  const out = kept[0]?.left.length ?? 0;
+  const unfinished = found.spent && (out === 0 || out > MOST_SLIPS * network.observations.length);
   return kept.map(({ x, weight, left }) => ({ values: x, from, weight, left, unfinished }));
 };
 

@@ -1,4 +1,4 @@
-import { type Equations, linearise } from '../adjust/system.js';
+import { type Equations, isSpent, linearise } from '../adjust/system.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 
 /**
@@ -39,7 +39,7 @@ export const truncated = (equations: Equations, from: Float64Array): Truncated =
   let x = levenbergMarquardt(equations, from, 25).x;
   const first = linearise(equations, x, []).misfits;
   let wide = (2 * first.reduce((most, m) => Math.max(most, m * m), 0)) / SLIP_COST;
-  for (let stage = 0; wide > 1 && stage < MOST_STAGES; stage++) {
+  for (let stage = 0; wide > 1 && stage < MOST_STAGES && !isSpent(equations.meter); stage++) {
     const c = wide * SLIP_COST;
     const weights = linearise(equations, x, []).misfits.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
     x = levenbergMarquardt(reweighted(equations, weights), x, ITERATIONS, 1e-4).x;

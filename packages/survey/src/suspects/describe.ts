@@ -1,7 +1,7 @@
 import { type Point, distance, oncePer } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
-import type { System } from '../adjust/system.js';
+import { type System, isSpent } from '../adjust/system.js';
 import { placeAll } from '../frame/placed.js';
 import { guessFor } from '../guess/guess.js';
 import type { Suspect, TiedSlip } from '../types.js';
@@ -39,7 +39,7 @@ const slipsAmong = (
   system: System,
 ): readonly TiedSlip[] => {
   const { network } = before;
-  if (tied.length > MOST_TIED) return [];
+  if (tied.length > MOST_TIED || isSpent(system.meter)) return [];
   return tied.flatMap((t): readonly TiedSlip[] => {
     const o = network.observations[t];
     if (o === undefined || t === index) return [];

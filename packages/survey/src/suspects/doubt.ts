@@ -6,8 +6,9 @@ import { type Settled, settle } from '../settle.js';
 import type { Start } from '../start/start.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { suspectsOf } from './describe.js';
-import { type Explained, MOST_WRONG, explain, explainedBy } from './explain.js';
-import { asideAtOnce, listed, setAsideBy, snoop } from './snoop.js';
+import { isSpent } from '../adjust/system.js';
+import { type Explained, MOST_WRONG, explain, explainedBy, withinReason } from './explain.js';
+import { asideAtOnce, atFirstSight, listed, setAsideBy, snoop } from './snoop.js';
 import { ALPHA, CRITICAL, wOf } from './standardized.js';
 import { tellingReading } from './telling.js';
 
@@ -61,7 +62,15 @@ const MANY = 2 * MOST_WRONG;
  * Nothing where no reading stands out; else the suspects of the likeliest explanation, all explanations, and what would
  * tell them apart.
  */
-export const doubtOf = (settled: Settled): Doubt => {
+export const doubtOf = (settled: Settled): Doubt =>
+  withinReason(settled.system, () => {
+    const doubt = doubtedIn(settled);
+    if (!isSpent(settled.system.meter) || doubt.suspects.length > 0) return doubt;
+    // The work ended before anything was named: what stands out must still be said.
+    return { ...doubt, suspects: suspectsOf(atFirstSight(settled.adjustment), settled.system) };
+  });
+
+const doubtedIn = (settled: Settled): Doubt => {
   const { leftOut } = settled;
   if (leftOut.length > 0) {
     const explained = explainedBy(settled.adjustment, leftOut);

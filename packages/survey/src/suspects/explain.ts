@@ -1,7 +1,7 @@
 import { chiSquareTail } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
-import type { System } from '../adjust/system.js';
+import { type System, isSpent, within } from '../adjust/system.js';
 import { slipsFor } from '../guess/guess.js';
 import { levenbergMarquardt } from '../start/levenberg-marquardt.js';
 import { weightOf } from '../arrangements/telling.js';
@@ -34,6 +34,12 @@ const BREADTH = 10;
 const MOST_SINGLES = 90;
 /** On a face of so many observations only these readings are looked into, and no pairs: slips far apart do not hide each other. */
 const LARGE = { observations: 200, singles: 8, share: 0.8 } as const;
+/** What looking for what is wrong may take on such a face, in products: some three seconds. */
+const BUDGET = 1.6e9;
+
+/** The work on what is wrong with a face: on a large one it ends at its budget. */
+export const withinReason = <T>(system: System, work: () => T): T =>
+  system.observations.length > LARGE.observations ? within(system.meter, BUDGET, work) : work();
 /** A set that falls behind the best of its size by this, as a log of odds, is not solved to the end. */
 const BEHIND = 14;
 
@@ -168,7 +174,7 @@ export const explain = (
     const found = rough.flatMap(({ wrong, x, chi2, k }) => {
       if (chi2 > 1.1 * least + 2 * BEHIND) return [];
       const key = keyOf(wrong);
-      if (!known.has(key)) known.set(key, solvers[k]?.fully(wrong, x) ?? null);
+      if (!known.has(key)) known.set(key, isSpent(system.meter) ? null : (solvers[k]?.fully(wrong, x) ?? null));
       return known.get(key) ?? [];
     });
     return found.sort((a, b) => b.evidence - a.evidence);
@@ -267,13 +273,14 @@ const manyWrong = (
     ).x,
   );
   const turns = Math.max(MOST_TURNS.least, Math.min(network.observations.length, MOST_TURNS.products / system.cost));
-  for (let turn = 0; turn < turns; turn++) {
+  for (let turn = 0; turn < turns && !isSpent(system.meter); turn++) {
     const out = worstApart(rest);
     if (out.length === 0) break;
     for (const i of out) wrong.add(i);
     rest = again(rest.values);
   }
   for (const i of [...wrong].reverse()) {
+    if (isSpent(system.meter)) break;
     // What lies far from what the rest foresee stays out: nothing need be solved again to know it.
     const [[own = 0] = []] = foreseenCovariance(rest, [i]);
     if (Math.abs(rest.residuals[i] as number) > 2 * CRITICAL * Math.sqrt(own)) continue;
@@ -291,7 +298,7 @@ const manyWrong = (
 
 /** The one explanation that leaves out what no shape settles with; `rest`: adjusted without it. */
 export const explainedBy = (rest: Adjustment, wrong: readonly number[]): Explained => {
-  const sigmas = foreseenCovariance(rest, wrong).map((row, k) => Math.sqrt(row[k] ?? 0));
+  const sigmas = wrong.map((i) => Math.sqrt(foreseenCovariance(rest, [i])[0]?.[0] ?? 0));
   const errors = wrong.map((i) => rest.residuals[i] as number);
   return { hypotheses: [{ wrong, rest, errors, sigmas, evidence: 0, odds: 1 }] };
 };

@@ -1,6 +1,6 @@
 import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
-import type { System } from '../adjust/system.js';
+import { type System, isSpent } from '../adjust/system.js';
 import { isExact } from '../network/network.js';
 import type { Explained, Hypothesis } from './explain.js';
 import { CRITICAL, isTied, wOf } from './standardized.js';
@@ -104,6 +104,32 @@ export const asideAtOnce = (before: Adjustment | null, { hypotheses }: Explained
 };
 
 /**
+ * The readings that stand out, the largest |w| first, each with the error that it alone would have to first order:
+ * residual / redundancy. Nothing is solved anew, so that what each hides of the others is not seen.
+ */
+export const atFirstSight = (base: Adjustment): readonly SetAside[] => {
+  const { redundancy, residuals } = base;
+  const named = Array.from(redundancy, (_, index) => ({ index, w: wOf(base, index) ?? 0 }))
+    .filter(({ w }) => Math.abs(w) > CRITICAL)
+    .sort((a, b) => Math.abs(b.w) - Math.abs(a.w))
+    .slice(0, MOST_AT_SIGHT);
+  const errors = Float64Array.from(residuals);
+  for (const { index } of named) errors[index] = (residuals[index] as number) / (redundancy[index] as number);
+  const after = { ...base, residuals: errors };
+  return named.map(({ index, w }) => ({
+    index,
+    w,
+    redundancy: redundancy[index] as number,
+    tied: [],
+    before: base,
+    after,
+  }));
+};
+
+/** More are not named at first sight. */
+const MOST_AT_SIGHT = 20;
+
+/**
  * Iterative data snooping (Baarda 1968; Teunissen 2006): the largest |w| above the critical value is set aside and the
  * rest solved again, until none exceeds it; then each is tried again, last first, and taken back where its |w| no
  * longer exceeds it.
@@ -115,7 +141,7 @@ export const snoop = (start: Adjustment, system: System): readonly SetAside[] =>
     adjust(network, from.values, { system, active: [...active], from: 'near' });
   let now = start;
   let found: SetAside[] = [];
-  for (;;) {
+  while (!isSpent(system.meter)) {
     const ws = active.map((on, i) => (on ? Math.abs(wOf(now, i) ?? 0) : 0));
     const most = Math.max(...ws, 0);
     if (!(most > CRITICAL)) break;
@@ -135,6 +161,7 @@ export const snoop = (start: Adjustment, system: System): readonly SetAside[] =>
     now = after;
   }
   for (const one of [...found].reverse()) {
+    if (isSpent(system.meter)) break;
     active[one.index] = true;
     const back = again(now);
     if (Math.abs(wOf(back, one.index) ?? 0) > CRITICAL) {

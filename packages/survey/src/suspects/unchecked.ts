@@ -44,6 +44,7 @@ const bestCheck = (
   own: readonly FeatureSlots[],
   candidates: readonly Reading[],
 ): string | null => {
+  if (candidates.length === 0) return null;
   const { zeros } = adjustment.network.unknowns;
   const lead = new Set([...own.flatMap((f) => [f.x, f.y, f.radius ?? f.x]), ...zeros.values()]);
   const slopes = slopesOf(adjustment, o);

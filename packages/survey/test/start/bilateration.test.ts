@@ -11,6 +11,7 @@ import { amongRivals, lowerOf } from '../../src/start/reseat.js';
 import { sketchOf } from '../../src/start/sketch.js';
 import { levenbergMarquardt } from '../../src/start/levenberg-marquardt.js';
 import { soundLimit } from '../../src/start/sound.js';
+import { reading } from '../support.js';
 import { shop } from './shops.js';
 
 const instruments = new Map([['caliper', { name: 'caliper', measures: 'length' as const, each: 0.05, zero: null }]]);
@@ -19,6 +20,7 @@ const instruments = new Map([['caliper', { name: 'caliper', measures: 'length' a
 const measured = (
   places: Readonly<Record<string, Point>>,
   pairs: readonly string[],
+  more: readonly Reading[] = [],
 ): { readonly network: Network; readonly x: Float64Array } => {
   const features = Object.keys(places).map((id): Feature => ({
     id,
@@ -58,7 +60,7 @@ const measured = (
     up: null,
     across: null,
     features,
-    readings,
+    readings: [...readings, ...more.map((r, i) => ({ ...r, id: `more ${i}` }))],
     layout: { kind: 'measured' },
     flange: null,
     shaft: null,
@@ -92,6 +94,25 @@ describe('readings that leave one arrangement', () => {
     expect(
       isHeld(measured({ A, B, C: { x: 40, y: 0.02 }, E: C, D }, ['AB', 'BC', 'CA', 'AE', 'BE', 'AD', 'BD', 'CD'])),
     ).toBe(false);
+  });
+
+  test('places read on a table hold their features, with no mirror image; one alone does not', () => {
+    const at = (id: string, p: Point): Reading => reading(`at ${id}`, [p.x, p.y], 0.05);
+    const on = [at('A', A), at('B', B), at('C', C)];
+    expect(isHeld(measured({ A, B, C }, [], on))).toBe(true);
+    // D hangs on two places by two distances: it may lie on either side of their line, until a third says which.
+    expect(isHeld(measured({ A, B, C, D }, ['AD', 'BD'], on))).toBe(false);
+    expect(isHeld(measured({ A, B, C, D }, ['AD', 'BD', 'CD'], on))).toBe(true);
+    expect(isHeld(measured({ A, B, D }, ['AD', 'BD'], on.slice(0, 1)))).toBe(false);
+  });
+
+  test('a polar place, a distance and the angle at a feature that stands, holds one but for the side of the line', () => {
+    const turned = (Math.atan2(50, 60) * 180) / Math.PI;
+    const polar = reading('angle B A D', turned, 0.05);
+    expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA', 'AD'], [polar]))).toBe(false);
+    expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA', 'AD', 'CD'], [polar]))).toBe(true);
+    // From the hole beside it the angle alone, with no distance, leaves D along a line.
+    expect(isHeld(measured({ A, B, C, D }, ['AB', 'BC', 'CA'], [polar]))).toBe(false);
   });
 
   test('a wheel of spokes and rim alone may be folded, and distances across it settle that', () => {
