@@ -6,8 +6,8 @@ import { shapes } from './largest/shapes.js';
 
 /**
  * `check` on the largest job that may be read (packages/job/src/source/source.ts): 1,000 holes and 4,000 readings,
- * taken in every way that makes a job of another shape. Wall and processor time (which a busy machine lengthens less) and the
- * most memory held, beside the goal: 20 s and 1 GB. Run in apps/cli: `npm run bench`; a word after it, as in
+ * taken in every way that makes a job of another shape. Wall and processor time (which a busy machine lengthens less)
+ * and the most memory held, beside the goal: 20 s and 1 GB. Run in apps/cli: `npm run bench`; a word after it, as in
  * `node dist/bench/largest.mjs places`, takes only the shapes that it stands in.
  */
 const LONGEST = 300_000;
