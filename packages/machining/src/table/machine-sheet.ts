@@ -7,8 +7,9 @@ import { limitWords, rowsOf } from './report.js';
 
 /** One tool at one speed: `drill 8.5 mm: 2282 rev/min, 12.6 in/min`. */
 const toolLine = (r: TableRow, own: Speech): string => {
-  const speed = r.speed === null ? [] : [`${r.speed} rev/min`];
-  const feed = r.feed === null ? [] : [`${sayNumber(r.feed, own, own.unit === 'in' ? 1 : 0)} ${own.unit}/min`];
+  const speed = r.speed === null || r.op === 'tap' ? [] : [`${r.speed} rev/min`];
+  const feed =
+    r.feed === null || r.op === 'tap' ? [] : [`${sayNumber(r.feed, own, own.unit === 'in' ? 1 : 0)} ${own.unit}/min`];
   const passes = r.passes === null ? [] : [r.passes === 1 ? 'one light cut' : `${r.passes} cuts, the last one light`];
   const words = [...speed, ...feed, ...passes].join(', ');
   return words === '' ? r.tool : `${r.tool}: ${words}`;

@@ -162,8 +162,9 @@ const cutsTable = (t: MachinistTable, side: 'A' | 'B', own: Speech): Block => {
       ...(r.op === 'face' ? ['', ''] : [sayNumber(r.set.x, own), sayNumber(r.set.y, own)]),
       ...(past ? [r.via === null ? '' : `${sayNumber(r.via.x, own)}, ${sayNumber(r.via.y, own)}`] : []),
       sayNumber(r.depth, own, t.unit === 'in' ? 3 : 1),
-      r.speed === null ? '' : String(r.speed),
-      r.feed === null ? '' : sayNumber(r.feed, own, t.unit === 'in' ? 1 : 0),
+      // A tap goes by hand; its speed is for the program alone.
+      r.speed === null || r.op === 'tap' ? '' : String(r.speed),
+      r.feed === null || r.op === 'tap' ? '' : sayNumber(r.feed, own, t.unit === 'in' ? 1 : 0),
       // Said once for a tool, as its name is.
       all[i - 1]?.tool === r.tool && limitWords(all[i - 1] ?? r, own) === limitWords(r, own) ? '' : limitWords(r, own),
       noteWords(r),

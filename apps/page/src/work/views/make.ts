@@ -41,7 +41,7 @@ export const makeView = (study: Study, speech: Speech): MakeView => {
           x: minusSign(sayNumber(r.set.x, own)),
           y: minusSign(sayNumber(r.set.y, own)),
           depth: sayNumber(r.depth, own, table.unit === 'in' ? 3 : 1),
-          speed: r.speed === null ? '' : `${r.speed} rev/min`,
+          speed: r.speed === null || r.op === 'tap' ? '' : `${r.speed} rev/min`,
           note: r.note ?? '',
         })),
     })),
