@@ -280,7 +280,7 @@ export const Frame = (): JSX.Element => {
       </div>
       <footer>
         <p>
-          Fayplate reckons geometry. It does not choose the grade or torque of a fastener, nor what a coupling or a
+          Fayplate works out geometry. It does not choose the grade or torque of a fastener, nor what a coupling or a
           casting bears: that is for their makers, and where lives depend on the joint, for licensed practice under your
           local codes.
         </p>
