@@ -33,12 +33,7 @@ type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
  */
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
   const system = systemOf(network);
-  return within(system.meter, BUDGET, () => {
-    const settled = settledFrom(system, starts);
-    if (!isSpent(system.meter)) return settled;
-    // Another end, or the other side of a line, may fit better: it was not looked at.
-    return { ...settled, starts: settled.starts.map((start) => ({ ...start, unfinished: true })) };
-  });
+  return within(system.meter, BUDGET, () => settledFrom(system, starts));
 };
 
 /** What settling may take, in products: some four seconds. As a rule it takes a small part of it. */
@@ -64,7 +59,11 @@ const settledFrom = (system: System, starts: readonly Start[]): Settled => {
     const without = settledWithout(system, starts);
     if (without !== null) return without;
   }
-  const shape = eitherShape(system, lowerSides(system, best.adjustment), best.start.alone === true);
+  const lower = lowerSides(system, best.adjustment);
+  // Another end, or the other side of a line, may fit better where it was not looked at. A mirror image that a bench
+  // holds off until the budget ends is no rival.
+  const cut = isSpent(system.meter);
+  const shape = eitherShape(system, lower, best.start.alone === true);
   const rivals = others.filter(
     (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
   );
@@ -73,7 +72,7 @@ const settledFrom = (system: System, starts: readonly Start[]): Settled => {
     ...shape,
     system,
     odds,
-    starts: ends.map((e) => e.start),
+    starts: ends.map((e) => (cut ? { ...e.start, unfinished: true } : e.start)),
     leftOut: [],
     rivals: rivals.flatMap(({ adjustment }, i) => {
       const share = theirs[i] ?? 0;
