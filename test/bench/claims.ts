@@ -19,7 +19,7 @@ const show = (title: string, claims: readonly Claim[]): void => {
     console.log(
       `${`${from} to ${Math.min(bins[i + 1] ?? 1, 1)}`.padEnd(14)} ${String(some.length).padStart(5)} ` +
         `${mean.toFixed(4).padStart(13)} ` +
-        `${(some.filter((c) => c.wentOn).length / some.length).toFixed(4).padStart(8)}`,
+        (some.filter((c) => c.wentOn).length / some.length).toFixed(4).padStart(8),
     );
   }
 };

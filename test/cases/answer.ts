@@ -101,7 +101,7 @@ export const differences = (ours: FaceAnswer, theirs: FaceAnswer): readonly stri
     ? []
     : [
         `suspects ${ours.suspects.map((s) => s.reading).join()} against ` +
-          `${theirs.suspects.map((s) => s.reading).join()}`,
+          theirs.suspects.map((s) => s.reading).join(),
       ]),
   ...theirs.suspects.flatMap((t, k) => [
     ...apart(

@@ -91,7 +91,9 @@ const chainOf = (
         'note',
         { x: column, y: y - scale.small / 2 },
         `${s.by < 0 ? 'less' : 'plus'} ${s.name} ` +
-          `${s.plusMinus > 0 ? sayMeasure(Math.abs(s.by), s.plusMinus, speech) : say(Math.abs(s.by), speech, s.made === true ? madePlaces(speech) : undefined)}`,
+          (s.plusMinus > 0
+            ? sayMeasure(Math.abs(s.by), s.plusMinus, speech)
+            : say(Math.abs(s.by), speech, s.made === true ? madePlaces(speech) : undefined)),
         { capital: scale.small },
       ),
     );
@@ -132,7 +134,7 @@ const chainOf = (
         'note',
         { x: 0, y: y - 3.4 * scale.capital },
         `${limit.name}: ${say(low, speech)} to ${say(high, speech)} in the worst case; ${bounds}. ` +
-          `${check.ok ? 'Holds.' : 'Does not hold.'}`,
+          (check.ok ? 'Holds.' : 'Does not hold.'),
         { capital: scale.small },
       ),
     );

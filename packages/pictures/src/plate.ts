@@ -106,7 +106,7 @@ const holeWords = (h: PlateHole, speech: Speech): string =>
       ? `${h.slot === null ? 'hole' : 'slot'} ${h.drill ?? say(h.diameter, speech)}, ${h.cut.why ?? h.cut.name}`
       : h.thread === null
         ? `${h.drill ?? (h.as === 'dowel' || h.as === 'slot' ? soldWords(h.diameter, speech) : say(h.diameter, speech))} ` +
-          `${h.as}`
+          h.as
         : `${withPitch(h.thread.name, h.thread.pitch)} ${h.as}`,
     ...(h.depth === null ? [] : [`${short(h.depth, speech)} deep from side ${h.from}`]),
     ...(h.sink === null
@@ -259,7 +259,7 @@ export const platePicture = (
     (
       `Side ${side} faces you; ${seen} lies on this side. ` +
       `${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick. Hidden edges are broken lines. ` +
-      `${centreWords(plate, speech)}`
+      centreWords(plate, speech)
     ).trim(),
     ...holeNotes(plate, speech),
     ...boreNotes(plate, speech),

@@ -76,7 +76,7 @@ for (const clearance of [0.1, 0.2, 0.3]) {
   const p = 1 - Math.exp(-(clearance ** 2) / 0.02);
   console.log(
     `one hole held, clearance ${clearance}: ${r.probability.toFixed(6)}  ${p.toFixed(6)}  ` +
-      `${((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2)}`,
+      ((r.probability - p) / Math.sqrt((p * (1 - p)) / 1e6)).toFixed(2),
   );
 }
 

@@ -59,7 +59,7 @@ const Clocking = ({ clocking }: { readonly clocking: PlateView['clocking'] }): J
               safe.length > FEW
                 ? ''
                 : ': ' +
-                  `${safe.map(([from, to]) => `${minusSign(from.toFixed(1))}° to ${minusSign(to.toFixed(1))}°`).join(', ')}`
+                  safe.map(([from, to]) => `${minusSign(from.toFixed(1))}° to ${minusSign(to.toFixed(1))}°`).join(', ')
             }.`}
       </p>
     </Fold>

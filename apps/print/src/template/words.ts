@@ -48,7 +48,7 @@ const trimmed = (text: string): string =>
 /** The plate's thickness, no finer than a file or a face mill holds it. */
 export const thickWords = (mm: number, speech: Speech): string =>
   `${(speech.unit === 'in' ? exactFraction(mm) : null) ?? trimmed(formatLength(mm, speech.unit, speech.unit === 'in' ? 3 : 2))} ` +
-  `${speech.unit}`;
+  speech.unit;
 
 const sinkWords: Readonly<Record<Sink['kind'], string>> = {
   counterbored: 'counterbore',

@@ -148,6 +148,6 @@ export const clearanceHole = (thread: Thread, fit: ClearanceFit): ClearanceHole 
     source: covered
       ? standard
       : `common practice: ${exact ? 'the hole of the same diameter' : 'the allowance of the next larger size'} in ` +
-        `${inch ? 'ASME B18.2.8' : 'ISO 273'}`,
+        (inch ? 'ASME B18.2.8' : 'ISO 273'),
   };
 };

@@ -74,7 +74,7 @@ export const lookDrill = (what: string): Looked => {
         Math.abs(error) < 1e-6
           ? `${drill.name} is ${both(drill.diameter)}`
           : `nearest to ${both(mm)} is ${drillInWords(drill)}: ${both(Math.abs(error))} ` +
-              `${error > 0 ? 'over' : 'under'}`,
+              (error > 0 ? 'over' : 'under'),
       ),
       table(
         'Drills about it',

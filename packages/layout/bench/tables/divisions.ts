@@ -72,7 +72,7 @@ export const divisions = (run: Run): void => {
     console.log(
       `   σ 1/${String(part).padEnd(3)}: right ${of(count.right)}   sure ${of(count.sure)}   sure and wrong ` +
         `${of(count.sureWrong)}   chosen, size and all ${of(count.chosen)}   its arrangement wrong ` +
-        `${of(count.wrong)}`,
+        of(count.wrong),
     );
   }
   console.log('   Reliability of the arrangement, all rows:');

@@ -88,7 +88,7 @@ const tooSmall = (plate: Plate, turned: Motion, job: Job, unit: LengthUnit): str
   const box = pathBox(movePath(turned, plate.outline.whole ?? plate.outline.path));
   const size = (w: number, h: number): string =>
     `${sayNumber(w, { unit, fraction: null }, unit === 'in' ? 2 : 1)} × ` +
-    `${say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1)}`;
+    say(h, { unit, fraction: null }, unit === 'in' ? 2 : 1);
   return (
     `the blank of ${size(own.width, own.height)} does not hold the plate as it lies, ` +
     `${size(box.right - box.left, box.top - box.bottom)}: give a ` +

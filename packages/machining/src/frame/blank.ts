@@ -140,7 +140,7 @@ export const blankRequirements = (job: Job, plate: Plate, speech: Speech): reado
       Math.min(narrow - less, wide - more),
       0,
       `the blank of ${l(own.width)} × ${l(own.height)} does not hold the plate of ${l(box.right - box.left)} × ` +
-        `${l(box.top - box.bottom)}`,
+        l(box.top - box.bottom),
       'take a larger blank',
     ),
   ];

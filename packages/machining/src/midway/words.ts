@@ -56,7 +56,7 @@ export const wayWords = (way: Way, midway: Pick<Midway, 'left' | 'drilled'>, spe
     case 're-plan':
       return (
         `${rest} round those that are drilled, up to ${mm(way.moved, speech)} from where the drawing has ` +
-        `${n === 1 ? 'it' : 'them'}`
+        (n === 1 ? 'it' : 'them')
       );
     case 'turn':
       return (

@@ -33,7 +33,7 @@ export const planCuts = (plate: Plate, job: Job, shop: Shop): readonly ToolGroup
     // A slot is brought to size when both its ends are cut.
     const key =
       `${cut.side} ${drillLike(cut) ? 'drill' : cut.op} ${cut.tool} ` +
-      `${cut.note === SLOT_SIZE || cut.note === SIDES ? cut.note : ''}`;
+      (cut.note === SLOT_SIZE || cut.note === SIDES ? cut.note : '');
     groups.set(key, [...(groups.get(key) ?? []), cut]);
   }
   const sides: readonly Side[] = first === 'A' ? ['A', 'B'] : ['B', 'A'];

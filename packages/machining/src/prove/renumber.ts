@@ -98,7 +98,7 @@ const kindsOf = (plate: Plate): ReadonlyMap<string, string> =>
     ...plate.holes.map((h): [string, string] => [
       h.id,
       `${h.as} ${h.diameter.toFixed(2)} ${h.depth ?? ''} ${h.thread?.name ?? ''} ` +
-        `${h.sink === null ? '' : `${h.sink.kind} ${h.sink.diameter} ${h.sink.side}`}`,
+        (h.sink === null ? '' : `${h.sink.kind} ${h.sink.diameter} ${h.sink.side}`),
     ]),
     ...plate.bores.map((b): [string, string] => [b.id, b.id]),
   ]);

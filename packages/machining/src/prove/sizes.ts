@@ -50,7 +50,7 @@ const ofThickness = (job: Job, plate: Plate, speech: Speech): readonly Requireme
       limit: plate.thickness,
       because:
         `the plate is ${measure(measured, within)} thick, and was to be ` +
-        `${measure(plate.thickness, plate.thicknessWithin ?? 0)}`,
+        measure(plate.thickness, plate.thicknessWithin ?? 0),
     }),
   ];
 };

@@ -109,7 +109,7 @@ const layerOf = (from: number, to: number, { rim, spigots, pieces, thickness }: 
       if (how === 'crossing' || how === 'around' || how === 'same')
         faults.add(
           `${v.at(middle).name} breaks out of ` +
-            `${m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name}`,
+            (m.at(middle).name === 'outline' ? 'the plate’s outline' : m.at(middle).name),
         );
       return how === 'inside';
     }),

@@ -65,7 +65,9 @@ const dividingBlocks = (d: Dividing, own: Speech): readonly Block[] => [
     text:
       `Dividing head of ${d.ratio} to 1, set true to ${d.about}, in the ${d.circle} circle: every hole is counted ` +
       'from the first, so errors do not add up. ' +
-      `${d.worst < 1e-6 ? 'Every index is exact.' : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`}`,
+      (d.worst < 1e-6
+        ? 'Every index is exact.'
+        : `The nearest hole of the circle leaves at most ${say(d.worst, own, fine(own))} on the work.`),
   },
   {
     kind: 'table',
@@ -103,7 +105,9 @@ const rotaryBlocks = (r: Rotary, own: Speech): readonly Block[] => [
     text:
       `Rotary table of ${minutesWords(r.step)} a division, set true to ${r.about}: every hole is turned from the ` +
       'first, so errors do not add up. ' +
-      `${r.worst < 1e-6 ? 'Every setting is exact.' : `The nearest division leaves at most ${say(r.worst, own, fine(own))} on the work.`}`,
+      (r.worst < 1e-6
+        ? 'Every setting is exact.'
+        : `The nearest division leaves at most ${say(r.worst, own, fine(own))} on the work.`),
   },
   {
     kind: 'table',

@@ -28,7 +28,7 @@ const fromTo = ({ blank, motion }: TableAxes, speech: Speech, places: number): s
     `${at(from + (whole - own) / 2)} to ${at(from + (whole + own) / 2)}`;
   return (
     `, as seen from side B from X ${side(left, width, finished.width)} and from Y ` +
-    `${side(bottom, height, finished.height)}`
+    side(bottom, height, finished.height)
   );
 };
 

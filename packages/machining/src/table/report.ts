@@ -76,7 +76,7 @@ const standing = (t: MachinistTable): Report => {
       kind: 'paragraph',
       text: (
         `${t.rows.length} cuts, measured from ${t.origin}, ${t.axes}. ` +
-        `${centreWords(t, { unit: t.unit, fraction: null })}`
+        centreWords(t, { unit: t.unit, fraction: null })
       ).trim(),
     },
   ];
@@ -121,7 +121,7 @@ export const limitWords = (r: TableRow, own: Speech): string => {
       ? []
       : [
           `${sayNumber(r.depthLimits[0], own, depths)} to ${sayNumber(r.depthLimits[1], own, depths)} ` +
-            `${r.op === 'turn' ? 'high' : 'deep'}`,
+            (r.op === 'turn' ? 'high' : 'deep'),
         ];
   return [...size, ...deep].join(', ');
 };

@@ -165,7 +165,7 @@ const order = (draft: Draft): { readonly findings: readonly Found[]; readonly un
               `the \`rim\` of ` +
               `${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}.`,
             'measure the outline of ' +
-              `${draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and ')}`,
+              draft.desk.spec.between.filter((_, i) => (unsure[1 - i] ?? []).length > 0).join(' and '),
           ),
         ];
   if (first.length === 0 && second.length === 0) return { findings: [], unknowns };

@@ -277,7 +277,7 @@ export const registerEntry: CheckKind = {
   say: (c, speech) =>
     c.value <= 0
       ? `${c.of[1] ?? ''} does not enter ${c.of[0] ?? ''}: the gasket is ` +
-        `${c.value > -SLACK ? 'as thick as it stands out' : `${short(-c.value, speech)} thicker than it stands out`}`
+        (c.value > -SLACK ? 'as thick as it stands out' : `${short(-c.value, speech)} thicker than it stands out`)
       : `${c.of[1] ?? ''} and ${c.of[0] ?? ''} enter each other by ${sayBoth(c, speech)[0]} only, where ` +
         `${sayBoth(c, speech)[1]} is needed to hold`,
 };

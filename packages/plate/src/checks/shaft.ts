@@ -82,7 +82,9 @@ export const borePassesShaft: CheckKind = {
   say: (c, speech) =>
     c.limit === 0
       ? `${c.of[1] ?? ''} does not pass: ` +
-        `${c.of[0] === 'the plate' ? 'the plate has no opening for it' : `${c.of[0] ?? ''} ends ${short(-c.value, speech)} before it is through`}`
+        (c.of[0] === 'the plate'
+          ? 'the plate has no opening for it'
+          : `${c.of[0] ?? ''} ends ${short(-c.value, speech)} before it is through`)
       : c.value < 0
         ? `${c.of[1] ?? ''} does not pass ${c.of[0] ?? ''}: all round it is ${short(-c.value, speech)} too small`
         : sayPlain(c, speech),

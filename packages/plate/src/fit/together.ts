@@ -107,7 +107,7 @@ const chanceCures = (
             job,
             face,
             'drill by read-out, each hole within ± ' +
-              `${say(READ_OUT, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2)}`,
+              say(READ_OUT, { unit: job.units, fraction: null }, job.units === 'in' ? 3 : 2),
           ),
         ]
       : []),

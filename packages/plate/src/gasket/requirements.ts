@@ -175,7 +175,7 @@ const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly 
       source: THROUGH,
       fails:
         `${called} covers ${r.name}: ` +
-        `${clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`}`,
+        (clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`),
       cure: about
         ? `make its bore ${mm(open - widthOf(r) + 2 * reach)} or more`
         : `add ${own} to its \`open\`${isCut ? '' : ', or mark it `vacant` where the gasket may close it'}`,

@@ -133,7 +133,7 @@ export const straightWords = ({ box }: PlateBore, size: (mm: number) => string):
   box === undefined
     ? null
     : `${box.notch === true ? `${size(box.width)} wide` : `${size(box.length)} × ${size(box.width)}`}, corners ` +
-      `${size(box.corner)}`;
+      size(box.corner);
 
 /** Bores, registers and pockets; nothing where there are none. */
 export const boreTable = (plate: Plate, speech: Speech): readonly Block[] =>

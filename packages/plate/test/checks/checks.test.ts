@@ -17,7 +17,7 @@ const only = (plate: Plate, rule: string): Check => {
   if (check === undefined || more.length > 0)
     throw new Error(
       `${rule}: ${more.length + (check === undefined ? 0 : 1)} found among ` +
-        `${plate.checks.map((c) => c.rule).join(', ')}`,
+        plate.checks.map((c) => c.rule).join(', '),
     );
   return check;
 };

@@ -15,7 +15,9 @@ const lengthOf = (name: string, text: string, job: Job, least: 'zero' | 'more'):
   if (!read.ok || read.value < 0 || (least === 'more' && read.value === 0))
     throw new Refusal(
       `${name} takes ` +
-        `${read.ok ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ${least === 'zero' ? '0.2 mm' : '3 mm'}` : read.expected}`,
+        (read.ok
+          ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ${least === 'zero' ? '0.2 mm' : '3 mm'}`
+          : read.expected),
     );
   return read.value;
 };
