@@ -65,6 +65,20 @@ describe('a drilled hole', () => {
     expect((part.json as { holes: unknown }).holes).toEqual((plate.json as { holes: unknown }).holes);
   });
 
+  test('may be called by part and feature, as the table has it, also where both parts have that feature', async () => {
+    const byBoth = ['at base.A1 = (0, 40)', 'at base.A2 = (34.64, -20)', 'at head.C = (-60, 0)'];
+    const [plate, both] = [
+      await proved([...byPlate, 'at H3 = (-34.64, -20)']),
+      await proved([...byBoth, 'at head.spigot = (0, 0)', 'at base.B = (-34.64, -20)']),
+    ];
+    expect(both.faults).toEqual([]);
+    const holesOf = ({ json }: { json: unknown }) =>
+      (json as { holes: { id: string }[] }).holes.toSorted((a, b) => a.id.localeCompare(b.id));
+    expect(holesOf(plate).map((h) => h.id)).toEqual(['H1', 'H2', 'H3', 'H5']);
+    expect(holesOf(both)).toEqual(holesOf(plate));
+    expect((await proved([...byPart, 'at tail.A1 = (1, 2)'])).faults[0]?.found).toBe('tail.A1');
+  });
+
   test('of a name that both parts have, or none, is refused with what there is', async () => {
     expect((await proved([...byPart, 'at B = (1, 2)'])).error).toMatch(/the plate has no B/);
     expect((await proved([...byPart, 'at A9 = (1, 2)'])).faults[0]?.expected).toMatch(/or the feature that one is for/);

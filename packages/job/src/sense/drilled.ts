@@ -63,11 +63,11 @@ const outlineOf = (
  * the plate, finds the hole.
  */
 const namableOn = (faces: readonly Face[], more: readonly string[]): Namable => {
-  const names = [...faces.flatMap((f) => f.features.map((feature) => feature.id)), ...more];
+  const names = [...faces.flatMap((f) => f.features.flatMap(({ id }) => [id, `${f.name}.${id}`])), ...more];
   return {
     names,
     has: (n) => plateHole.test(n) || names.includes(n),
-    expected: 'a hole of the plate, H1, H2 …, a bore of it, C1, C2 …, or the feature that one is for',
+    expected: 'a hole of the plate, H1, H2 …, a bore of it, C1, C2 …, or the feature that one is for, S1 or frame.S1',
   };
 };
 

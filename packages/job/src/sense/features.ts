@@ -42,6 +42,14 @@ export const knownThread = (
   return null;
 };
 
+/** The word for how far a feature of this kind stands out, where the one for another kind was written. */
+const insteadOf = (key: string, kind: Written['kind']): string =>
+  key === 'height' && (kind === 'stud' || kind === 'dowel' || kind === 'spigot')
+    ? `; how far a ${kind} stands out is "stands"`
+    : key === 'stands' && kind === 'boss'
+      ? '; how far a boss stands out is "height"'
+      : '';
+
 /** `measured`: features with a `dia` reading that takes part. */
 export const featureOf = (
   context: Context,
@@ -65,7 +73,12 @@ export const featureOf = (
     ['height', ['boss']],
   ] as const)
     if (written[key] !== undefined && !of.some((k) => k === kind))
-      faultAt(context, [...keys, key], 'out-of-place', `"${key}" on a ${of.join(' or a ')} only`);
+      faultAt(
+        context,
+        [...keys, key],
+        'out-of-place',
+        `"${key}" on a ${of.join(' or a ')} only${insteadOf(key, kind)}`,
+      );
   if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole')
     faultAt(context, [...keys, 'thread'], 'out-of-place', 'a thread on a stud or a hole only');
   fatterThanThread(context, keys, written, thread);

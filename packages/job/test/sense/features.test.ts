@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { readJob } from '../../src/index.js';
 import { jobOf, shop } from '../support.js';
 
 const feature = (written: string, readings: readonly string[] = []) =>
@@ -56,4 +57,16 @@ test('what a feature may carry', () => {
   expect(feature('{ kind: hole, thread: M8, deep: 20 mm }')).toMatchObject({ deep: 20, vacant: false });
   expect(feature('{ kind: boss, diameter: 22 mm, height: 6 mm }')).toMatchObject({ height: 6 });
   expect(feature('{ kind: edge }')).toMatchObject({ kind: 'edge', diameter: null });
+});
+
+describe('how far a feature stands out', () => {
+  test.each([
+    ['{ kind: spigot, diameter: 60, height: 4 }', /how far a spigot stands out is "stands"/],
+    ['{ kind: stud, diameter: 8, height: 20 }', /how far a stud stands out is "stands"/],
+    ['{ kind: boss, diameter: 20, stands: 6 }', /how far a boss stands out is "height"/],
+    ['{ kind: hole, diameter: 8, height: 6 }', /only$/],
+  ])('%s is refused with the word for its kind', (written, advice) => {
+    const read = readJob(shop([]).replace('      A:', `      X: ${written}\n      A:`));
+    expect(read.ok ? [] : read.faults.map((f) => f.expected)).toEqual([expect.stringMatching(advice)]);
+  });
 });
