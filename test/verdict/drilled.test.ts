@@ -8,6 +8,7 @@ interface Cut {
   readonly y: number;
   readonly diameter: number;
   readonly kind?: string;
+  readonly feature?: string | null;
 }
 
 /** The sound job's plate as it is drawn. */
@@ -46,6 +47,35 @@ test('a plate drilled as drawn is proved', async () => {
   expect(said.open).toEqual([]);
   expect([said.answer, said.exit]).toEqual(['yes', 0]);
   expect(said.first).toMatch(/as drilled goes on both parts/);
+});
+
+/** All holes of one side turned about the plate's centre, degrees counter-clockwise. */
+const turned =
+  (feature: RegExp, degrees: number) =>
+  (c: Cut): Cut => {
+    if (!feature.test(c.feature ?? '')) return asDrawn(c);
+    const [cos, sin] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
+    return { ...asDrawn(c), x: cos * c.x - sin * c.y, y: sin * c.x + cos * c.y };
+  };
+
+test.each([3, -3, 12])('a part that the drilled plate turns by %d° is told of, though it goes on', async (degrees) => {
+  const said = await verdictOf(drilled(turned(/^motor\./, degrees)), {}, 'prove');
+  const found = said.requirements.find((r) => r.id === 'clocked-as-drilled');
+  expect([found?.state, said.answer, said.exit]).toEqual(['fails', 'no', 1]);
+  // What a hair off in each place and the play change is less than a tenth of a degree.
+  expect(found?.value ?? 0).toBeGreaterThan(Math.abs(degrees) - 0.1);
+  expect(found?.value ?? 0).toBeLessThan(Math.abs(degrees) + 0.1);
+  expect(found?.because).toMatch(degrees > 0 ? / anticlockwise / : / clockwise /);
+  // 45° clockwise as drawn; the same plate is right for a job that has the part where it now stands.
+  const wanted = /`(clocking: [0-9.]+ deg)`/.exec(found?.cure ?? '')?.[1] ?? '';
+  expect(Math.abs(Number(/[0-9.]+/.exec(wanted)?.[0]) - (45 - degrees))).toBeLessThan(0.15);
+  const again = await verdictOf(drilled(turned(/^motor\./, degrees)).replace('clocking: 45 deg', wanted), {}, 'prove');
+  expect(again.requirements.find((r) => r.id === 'clocked-as-drilled')?.state).toBe('holds');
+});
+
+test('a part that stands round by less than a degree is not', async () => {
+  const said = await verdictOf(drilled(turned(/^motor\./, 0.4)), {}, 'prove');
+  expect(said.requirements.find((r) => r.id === 'clocked-as-drilled')?.state).toBe('holds');
 });
 
 describe('drilled with one fault', () => {

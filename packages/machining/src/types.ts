@@ -404,7 +404,7 @@ export interface ProvedFace {
   /** Smallest radial clearance left at the best shift and turn, mm; below zero it does not go on. */
   readonly slack: number;
   readonly shift: Point;
-  /** radians. */
+  /** Radians: how far what was drilled is turned back onto the part. */
   readonly turn: number;
   /** Holes and bores of the plate that hold it, those that bear most first. */
   readonly tight: readonly string[];

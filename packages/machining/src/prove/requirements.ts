@@ -4,6 +4,7 @@ import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
 import { isReamedLater } from '../checks/places.js';
 import type { Proof } from '../types.js';
+import { clocked } from './clocked.js';
 import { eased } from './ease.js';
 import { isSure } from './face.js';
 import { inLine } from './in-line.js';
@@ -110,6 +111,7 @@ export const proofRequirements = (
     : [
         ...ofPattern(proof),
         ...onFaces(proof, speech),
+        ...clocked(job, plate, proof),
         ...ofSizes(job, plate, proof, speech),
         ...ofRegisters(plate, mated, proof, speech),
         ...inLine(job, plate, mated, proof, speech),
