@@ -1,3 +1,4 @@
+import { once } from '@fayplate/core';
 import type { GoesOn, GoesOnSpec } from '../types.js';
 import { bestFit } from './best-fit.js';
 import { type Run, runTrials } from './trials.js';
@@ -53,7 +54,6 @@ export const chanceOf = (spec: GoesOnSpec, options: Pick<GoesOnOptions, 'trials'
 
 /** Clearance to add on the diameter so that all but 3 in 1,000 of the trials looked at go on. */
 const easeFor = (r: Run): number | null => {
-  if (r.hits >= enough * r.trials) return 0;
   const spared = Math.floor((1 - enough) * Math.min(r.trials, closeLook) + 1e-9);
   const radial = [...r.wanting].sort((a, b) => b - a)[spared] ?? 0;
   return Number.isFinite(radial) ? 2 * Math.max(radial, 0) : null;
@@ -70,18 +70,22 @@ const proposalOf = (spec: GoesOnSpec, options: GoesOnOptions, seed: number, tria
 /**
  * Probability that every fastener and locator of one face enters its hole, by as many seeded trials as asked: each
  * draws the pins, the holes' making errors and their diameters, and is decided on its own: either a shift and turn is
- * found that lets all pins in, or it is proved that none does. The same seed gives the same answer. Throws RangeError
- * where the covariance does not fit.
+ * found that lets all pins in, or it is proved that none does. The same seed gives the same answer. What would better
+ * it (`ease`, `proposal`) takes trials of its own, run when it is first read. Throws RangeError where the covariance
+ * does not fit.
  */
 export const goesOn = (spec: GoesOnSpec, options: GoesOnOptions = {}): GoesOn => {
   const { trials = usualTrials, seed = 1 } = options;
-  const r = runTrials(spec, trials, seed, closeLook, options.progress);
+  const r = runTrials(spec, trials, seed, 0, options.progress);
   const { share, standardError, between } = shareOf(r.hits, trials);
   const blamed = r.blame.reduce((a, b) => a + b, 0);
   const stops = spec.joints
     .map((j, i) => [j.id, blamed > 0 ? (r.blame[i] ?? 0) / blamed : 0] as const)
     .filter(([, part]) => part > 0)
     .sort((a, b) => b[1] - a[1]);
+  const sure = r.hits >= enough * trials;
+  const ease = once(() => (sure ? 0 : easeFor(runTrials(spec, trials, seed, closeLook))));
+  const proposal = once(() => (sure ? null : proposalOf(spec, options, seed, trials)));
   return {
     probability: share,
     standardError,
@@ -90,7 +94,11 @@ export const goesOn = (spec: GoesOnSpec, options: GoesOnOptions = {}): GoesOn =>
     worst: stops[0]?.[0] ?? null,
     stops: new Map(stops),
     nominal: bestFit(spec.joints),
-    ease: easeFor(r),
-    proposal: share >= enough ? null : proposalOf(spec, options, seed, trials),
+    get ease() {
+      return ease();
+    },
+    get proposal() {
+      return proposal();
+    },
   };
 };
