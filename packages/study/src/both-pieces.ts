@@ -4,7 +4,7 @@ import type { Command, Found, MadeFile, Task } from './command.js';
 import type { PieceStudy } from './pieces.js';
 import type { Options } from './options.js';
 import { Refusal } from './refusal.js';
-import { studyFor } from './study.js';
+import { type Study, studyFor } from './study.js';
 import { verdictBlocks, verdictJson } from './verdict.js';
 
 /** Commands that answer on one plate: on a plate of two pieces they answer on each. */
@@ -46,10 +46,16 @@ const pieceOf = (job: Job, pieces: readonly PieceStudy[], asked: string): PieceS
   return found;
 };
 
-const onPiece = (task: Task, { study, other }: PieceStudy): Task => ({ ...task, job: study.job, other });
+const onPiece = (task: Task, { study }: PieceStudy): Task => ({ ...task, job: study.job, begun: study });
 
 /** The answer on both, one after the other, the verdict on the whole before them. */
-const onBoth = async (run: Command, command: string, task: Task, pieces: readonly PieceStudy[]): Promise<Found> => {
+const onBoth = async (
+  run: Command,
+  command: string,
+  task: Task,
+  whole: Study,
+  pieces: readonly PieceStudy[],
+): Promise<Found> => {
   const { options } = task;
   if (options.out === '-' || options.picture === '-')
     throw new Refusal(
@@ -65,7 +71,7 @@ const onBoth = async (run: Command, command: string, task: Task, pieces: readonl
     throw new Refusal(
       `the plate is of two pieces: give --out a file name, or say which with --piece ${pieces[0]?.name ?? ''}`,
     );
-  const verdict = studyFor({ ...task, warn: () => undefined }).verdict();
+  const verdict = whole.verdict();
   return {
     exit: verdict.answer === 'yes' && found.every((f) => f.found.exit === 0) ? 0 : 1,
     json: { pieces: Object.fromEntries(found.map((f) => [f.name, f.found.json])), verdict: verdictJson(verdict) },
@@ -95,6 +101,7 @@ export const runOnPieces = async (run: Command, command: string, task: Task): Pr
     return run(task);
   }
   if (!onPlate.has(command) || (command === 'print' && ofParts.has(options.what ?? ''))) return run(task);
-  const pieces = studyFor({ ...task, warn: () => undefined }).pieces() ?? [];
-  return piece === undefined ? onBoth(run, command, task, pieces) : run(onPiece(task, pieceOf(job, pieces, piece)));
+  const whole = studyFor(task, command === 'packet' ? { next: true } : {});
+  const pieces = whole.pieces() ?? [];
+  return piece === undefined ? onBoth(run, command, task, whole, pieces) : run(onPiece(task, pieceOf(job, pieces, piece)));
 };

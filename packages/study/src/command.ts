@@ -1,7 +1,7 @@
 import type { Report, Speech } from '@fayplate/core';
 import type { Fault, Job } from '@fayplate/job';
 import type { Options } from './options.js';
-import type { StudyOptions } from './study.js';
+import type { Study } from './study.js';
 import type { World } from './world.js';
 
 /** A file that was made, not yet written anywhere. */
@@ -17,8 +17,8 @@ export interface MadeFile {
 export interface Task {
   readonly job: Job;
   readonly options: Options;
-  /** Where the job is one piece of a plate of two: how it knows the other. */
-  readonly other?: NonNullable<StudyOptions['other']>;
+  /** Where the job is one piece of a plate of two: its study, begun with that of the whole. */
+  readonly begun?: Study;
   readonly speech: Speech;
   /** Faults of the file that do not stop the work. */
   readonly unlikely: readonly Fault[];

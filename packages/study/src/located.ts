@@ -133,3 +133,15 @@ export const locatedIn = (
   }
   return located;
 };
+
+/** The faces of a job that are located already, for a study that goes on from them. */
+export const alreadyLocated = (
+  faces: readonly { readonly face: Face; readonly located: LocatedFace }[],
+): ((face: Face) => LocatedFace) => {
+  const known = new Map(faces.map((f) => [f.face, f.located]));
+  return (face) => {
+    const found = known.get(face);
+    if (found === undefined) throw new RangeError(`face ${face.name} is not among those located`);
+    return found;
+  };
+};

@@ -71,6 +71,8 @@ export interface StudyOptions extends LocateChoices {
    * A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for.
    */
   readonly located?: (face: Face) => LocatedFace;
+  /** The same of layouts. */
+  readonly layout?: (face: Face) => FaceLayout;
 }
 
 /** The job's own faces where it has two, as they are written in YAML. */
@@ -133,12 +135,12 @@ const design = (
 /** A job's study. Nothing is worked out before it is asked for; each step may throw a `Refusal` in words. */
 export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
   const located = options.located ?? oncePer((face: Face) => locatedIn(job, face, options));
-  const layout = oncePer((face: Face) => layoutFace(face, located(face)));
+  const layout = options.layout ?? oncePer((face: Face) => layoutFace(face, located(face)));
   const used = oncePer((face: Face) => {
     const result = usedPattern(
       face,
       located(face),
-      face.layout.kind === 'stated' ? null : layout(face),
+      face.layout.kind === 'stated' || face.standard !== null ? null : layout(face),
       speechFor(job.units),
     );
     if (!result.ok) throw new Refusal(`face ${face.name}: ${result.why}`);
@@ -155,12 +157,19 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
       ),
   );
   const study = { job, located, layout, used, stack, benches };
+  // The parts' faces are those of the whole; only the joint's are a piece's own.
+  const ofPiece = (own: Job): Pick<StudyOptions, 'located' | 'layout'> => {
+    const locatedHere = oncePer((face: Face) =>
+      job.faces.includes(face) ? located(face) : locatedIn(own, face, { ...options, warn: () => undefined }),
+    );
+    return {
+      located: locatedHere,
+      layout: oncePer((face: Face) => (job.faces.includes(face) ? layout(face) : layoutFace(face, locatedHere(face)))),
+    };
+  };
   const pieces = once(() =>
     pieceStudies(study, (own, other) =>
-      studyOf(
-        own,
-        other === null ? { ...options, trials: 1, next: false, warn: () => undefined } : { ...options, other },
-      ),
+      studyOf(own, { ...options, ...ofPiece(own), ...(other === null ? { trials: 1 } : { other }) }),
     ),
   );
   const plate = once(() => {
@@ -206,14 +215,14 @@ export const studyOf = (job: Job, options: StudyOptions = {}): Study => {
 
 /** The study that a command works on. */
 export const studyFor = (
-  { job, options, other, warn, world: { progress } }: Task,
-  more: Pick<StudyOptions, 'next'> = {},
+  { job, options, begun, warn, world: { progress } }: Task,
+  more: Pick<StudyOptions, 'next' | 'located'> = {},
 ): Study =>
+  begun ??
   studyOf(job, {
     ...more,
     setAside: options.setAside ?? [],
     warn,
-    ...(other === undefined ? {} : { other }),
     ...(options.trials === undefined ? {} : { trials: options.trials }),
     ...(progress === undefined ? {} : { progress }),
   });

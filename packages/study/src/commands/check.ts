@@ -1,7 +1,7 @@
 import { type Report, sayAll } from '@fayplate/core';
 import { type Face, type Job, fingerprintOf } from '@fayplate/job';
 import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { clockWarnings, locatedIn } from '../located.js';
+import { alreadyLocated, clockWarnings, locatedIn } from '../located.js';
 import type { Command } from '../command.js';
 import { arrangementsOn, contradictionsOn, suspectsOn } from '../doubts.js';
 import { studyFor } from '../study.js';
@@ -110,13 +110,13 @@ const reportOf = (job: Job, lacking: readonly Lacking[], open: Open): Report => 
 /** Reads the file, reports all faults, says what each face still lacks. */
 export const check: Command = async (task) => {
   const { job, options, speech, unlikely, warn, world } = task;
-  const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));
   const { progress } = world;
   const shared = { setAside: options.setAside ?? [], ...(progress === undefined ? {} : { progress }) };
   const first = job.faces.map((face) => ({
     face,
     located: locatedIn(job, face, { ...shared, warn, next: 'where loose' }),
   }));
+  const verdict = verdictSoFar(studyFor(task, { located: alreadyLocated(first) }));
   const lacking = first.map(({ face, located }) => lackingOf(face, located));
   const open: Open = {
     contradictions: first.flatMap(({ face, located }) => contradictionsOn(face.name, located)),

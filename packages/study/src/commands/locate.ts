@@ -9,7 +9,7 @@ import {
   locateReport,
 } from '@fayplate/survey';
 import type { Command } from '../command.js';
-import { locatedIn } from '../located.js';
+import { alreadyLocated, locatedIn } from '../located.js';
 import { pictureFiles } from '../pictures.js';
 import { studyFor } from '../study.js';
 import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
@@ -83,7 +83,7 @@ export const locate: Command = async (task) => {
     ...(progress === undefined ? {} : { progress }),
   };
   const faces = job.faces.map((face) => ({ face, located: locatedIn(job, face, choices) }));
-  const verdict = verdictSoFar(studyFor({ ...task, warn: () => undefined }));
+  const verdict = verdictSoFar(studyFor(task, { located: alreadyLocated(faces) }));
   const found = faces.map(({ face, located }) => recognise(face, located));
   return {
     exit: faces.every(({ located }) => isSound(located)) ? 0 : 1,
