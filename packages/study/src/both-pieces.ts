@@ -103,5 +103,7 @@ export const runOnPieces = async (run: Command, command: string, task: Task): Pr
   if (!onPlate.has(command) || (command === 'print' && ofParts.has(options.what ?? ''))) return run(task);
   const whole = studyFor(task, command === 'packet' ? { next: true } : {});
   const pieces = whole.pieces() ?? [];
-  return piece === undefined ? onBoth(run, command, task, whole, pieces) : run(onPiece(task, pieceOf(job, pieces, piece)));
+  return piece === undefined
+    ? onBoth(run, command, task, whole, pieces)
+    : run(onPiece(task, pieceOf(job, pieces, piece)));
 };
