@@ -98,7 +98,7 @@ const apart = (a: Moved, b: Moved, of: 'is' | 'was'): Length | null => {
 export const movesOn = (job: Job, plate: Plate, mated: readonly MatedFace[], shims: number): Moves | null => {
   const placed = mated.flatMap((m, i): readonly Moved[] => {
     const face = job.faces.find((f) => f.name === m.face);
-    if (face === undefined) return [];
+    if (face === undefined || (face.places ?? []).length === 0) return [];
     const second = i === 1;
     const now = newStood(job, plate, shims, m, second);
     const before = second ? oldStood(job, face, mated) : now;
