@@ -1,6 +1,6 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { builtinModules } from 'node:module';
-import { join } from 'node:path';
+import { dirname, join, normalize } from 'node:path';
 import { createContext, runInContext } from 'node:vm';
 import { lettering } from '@fayplate/drawing';
 import { press, sheets } from '@fayplate/print';
@@ -85,6 +85,51 @@ const wrongs = (room: string, source: string): readonly string[] => {
 
 const sources = (room: string): readonly string[] =>
   readdirSync(join(root, room, 'src'), { recursive: true, encoding: 'utf8' }).filter((f) => /\.tsx?$/.test(f));
+
+/** What each file of a room imports of the same room, imports of types included. */
+type Arrows = ReadonlyMap<string, readonly string[]>;
+
+const arrowsIn = (texts: ReadonlyMap<string, string>): Arrows =>
+  new Map(
+    [...texts].map(([file, text]) => {
+      const targets = [...text.matchAll(imported)].map(([, target = '']) => target).filter((t) => t.startsWith('.'));
+      const paths = targets.map((t) => normalize(join(dirname(file), t)).slice(0, -'.js'.length));
+      return [file, paths.flatMap((p) => [`${p}.ts`, `${p}.tsx`].filter((f) => texts.has(f)))];
+    }),
+  );
+
+/** Files that import each other in a ring, the first such ring; empty where there is none. */
+const circleIn = (arrows: Arrows): readonly string[] => {
+  const done = new Set<string>();
+  const from = (file: string, path: readonly string[]): readonly string[] => {
+    if (path.includes(file)) return [...path.slice(path.indexOf(file)), file];
+    if (done.has(file)) return [];
+    const circle = (arrows.get(file) ?? []).map((next) => from(next, [...path, file])).find((c) => c.length > 0);
+    done.add(file);
+    return circle ?? [];
+  };
+  return [...arrows.keys()].map((file) => from(file, [])).find((c) => c.length > 0) ?? [];
+};
+
+describe('no circle inside a room', () => {
+  test.each(Object.keys(mayImport))('%s', (room) => {
+    const texts = new Map(sources(room).map((f) => [f, readFileSync(join(root, room, 'src', f), 'utf8')]));
+    const arrows = arrowsIn(texts);
+    expect([...arrows.values()].flat().length).toBeGreaterThan(0);
+    expect(circleIn(arrows)).toEqual([]);
+  });
+
+  test('the check does find one, of types too', () => {
+    const texts = new Map([
+      ['index.ts', "export { a } from './one/a.js';"],
+      ['one/a.ts', "import type { B } from '../b.js';"],
+      ['b.ts', "import { c } from './c.js';"],
+      ['c.tsx', "import {\n  type A,\n} from './one/a.js';"],
+    ]);
+    expect(circleIn(arrowsIn(texts))).toEqual(['one/a.ts', 'b.ts', 'c.tsx', 'one/a.ts']);
+    expect(circleIn(arrowsIn(new Map([...texts, ['c.tsx', '']])))).toEqual([]);
+  });
+});
 
 describe('arrows point one way', () => {
   test.each(Object.keys(mayImport))('%s imports only what stands before it', (room) => {

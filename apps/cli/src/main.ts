@@ -5,7 +5,7 @@ import { look } from './commands/look.js';
 import { newJob } from './commands/new.js';
 import { page } from './commands/page.js';
 import { printer } from './commands/printer.js';
-import { watch } from './commands/watch.js';
+import { watchBy } from './commands/watch.js';
 import type { Io } from './io.js';
 import type { AddCommand } from './options.js';
 import { wrap } from './terminal/table.js';
@@ -18,7 +18,7 @@ const commands: readonly AddCommand[] = [
   ...afterDrilling,
   page,
   look,
-  watch,
+  watchBy((argv, io) => run(argv, io)),
   completions,
 ];
 

@@ -1,10 +1,10 @@
 import type { Report } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Command, Found, MadeFile, Task } from './command.js';
-import type { PieceStudy } from './pieces.js';
+import type { PieceStudy, Study } from './types.js';
 import type { Options } from './options.js';
 import { Refusal } from './refusal.js';
-import { type Study, studyFor } from './study.js';
+import { studyFor } from './study.js';
 import { verdictBlocks, verdictJson } from './verdict.js';
 
 /** Commands that answer on one plate: on a plate of two pieces they answer on each. */

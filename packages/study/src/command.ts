@@ -1,7 +1,7 @@
 import type { Report, Speech } from '@fayplate/core';
 import type { Fault, Job } from '@fayplate/job';
 import type { Options } from './options.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 import type { World } from './world.js';
 
 /** A file that was made, not yet written anywhere. */

@@ -1,7 +1,7 @@
 import type { Report } from '@fayplate/core';
 import { type LocatedFace, agrees, arrangementWords, disagreeWords } from '@fayplate/survey';
 import { platedFaces } from './located.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 
 /** A reading that does not fit, by its number and the face that it stands on. */
 export interface NamedSuspect {

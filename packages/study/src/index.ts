@@ -37,6 +37,7 @@ export {
 } from './starter/describe.js';
 export { idsOf, letterOf, starterJob } from './starter/write.js';
 export { restReport } from './rest.js';
-export { type Study, type StudyOptions, studyOf } from './study.js';
+export type { Study, StudyOptions, Progress } from './types.js';
+export { studyOf } from './study.js';
 export { refusalWords } from './verdict.js';
-export type { Progress, World } from './world.js';
+export type { World } from './world.js';

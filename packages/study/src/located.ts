@@ -10,7 +10,7 @@ import {
 } from '@fayplate/survey';
 import { asideFlag, asideOn } from './options.js';
 import { Refusal, Unsettled } from './refusal.js';
-import type { Progress } from './world.js';
+import type { LocateChoices } from './types.js';
 
 /** The faces that the plate joins, in its order. */
 export const platedFaces = (job: Job): readonly Face[] =>
@@ -62,18 +62,6 @@ export const clockWarnings = (face: Face, located: LocatedFace): readonly string
     ];
   });
 };
-
-/**
- * How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and
- * progress.
- */
-export interface LocateChoices {
-  readonly setAside?: readonly string[];
-  readonly next?: boolean | 'where loose';
-  /** Told of what is legal but unlikely. */
-  readonly warn?: (words: string) => void;
-  readonly progress?: Progress;
-}
 
 /** A ± finer than this share of what is read: nothing in a shop reads so, and double precision runs out soon after. */
 const FINEST = 1e-8;

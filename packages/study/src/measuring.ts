@@ -12,7 +12,7 @@ import {
 } from '@fayplate/pictures';
 import { Refusal } from './refusal.js';
 import { readingsToTake } from './starter/write.js';
-import type { DesignedPlate, Study } from './study.js';
+import type { DesignedPlate, Study } from './types.js';
 
 /**
  * A reading on a measuring sheet: its number, how the job file writes it, what is laid where, and the unit of its

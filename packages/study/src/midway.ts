@@ -3,7 +3,7 @@ import { type Midway, type Way, midwayOf, wayWords, wrongWords } from '@fayplate
 import { type Check, tryPlate } from '@fayplate/plate';
 import { inKeeping } from '@fayplate/survey';
 import { platedFaces } from './located.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 
 /** Trials of whether each way goes on: enough to tell 95 in 100 from less. */
 const TRIALS = 1000;

@@ -3,15 +3,7 @@ import { fingerprintOf } from '@fayplate/job';
 import { jointName, oldThickness, pieceJobs, stackRequirements } from '@fayplate/plate';
 import type { OtherPiece } from './joint.js';
 import { Refusal, Unmet } from './refusal.js';
-import type { Study, StudyOptions } from './study.js';
-
-/** One piece of a plate of two: its name, and its own job on its way through the rooms. */
-export interface PieceStudy {
-  readonly name: string;
-  readonly study: Study;
-  /** How this piece knows the other. */
-  readonly other: NonNullable<StudyOptions['other']>;
-}
+import type { Study, StudyOptions, PieceStudy } from './types.js';
 
 /** Thickness of the whole plate, mm. */
 const thicknessOf = ({ job, stack }: Pick<Study, 'job' | 'stack'>): number => {

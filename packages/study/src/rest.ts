@@ -6,7 +6,7 @@ import { marked, markedName } from './pictures.js';
 import { printSettings } from './print-settings.js';
 import { printerFor } from './printers.js';
 import { Refusal } from './refusal.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 import { noticeOf, unsettledOf } from './verdict.js';
 
 /** The ways that do, in the order in which they are told. */

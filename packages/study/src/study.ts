@@ -1,79 +1,19 @@
+import { type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
 import { type Face, type Fault, type Job, crossedWords } from '@fayplate/job';
-import { type FaceLayout, type UsedPattern, layoutFace, usedPattern } from '@fayplate/layout';
-import {
-  type MatedFace,
-  type Moves,
-  type Plate,
-  type StackResult,
-  designPlate,
-  movesOn,
-  mate,
-  rimFault,
-  solveStack,
-  stackRequirements,
-} from '@fayplate/plate';
-import { type LocatedFace, fittedReport } from '@fayplate/survey';
-import { type Motion, type Report, type Speech, type Verdict, once, oncePer, speechFor } from '@fayplate/core';
-import { type Midway, type Proof, prove } from '@fayplate/machining';
-import type { Task } from './command.js';
-import { type OtherPiece, jointAsDrilled } from './joint.js';
-import { type PieceStudy, pieceStudies, verdictOnPieces } from './pieces.js';
-import { inPlateNames } from './plate-names.js';
+import { layoutFace, usedPattern } from '@fayplate/layout';
+import { prove } from '@fayplate/machining';
+import { designPlate, mate, movesOn, rimFault, solveStack, stackRequirements } from '@fayplate/plate';
+import { fittedReport } from '@fayplate/survey';
 import { notAtHand } from './at-hand.js';
+import type { Task } from './command.js';
+import { jointAsDrilled } from './joint.js';
+import { locatedIn, platedFaces } from './located.js';
 import { midwayIn } from './midway.js';
-import { verdictOn } from './verdict.js';
+import { pieceStudies, verdictOnPieces } from './pieces.js';
+import { inPlateNames } from './plate-names.js';
 import { Faulty, Refusal, Unmet } from './refusal.js';
-import { type LocateChoices, locatedIn, platedFaces } from './located.js';
-
-/** The plate, and both faces in its frame, mm. */
-export interface DesignedPlate {
-  readonly plate: Plate;
-  readonly mated: readonly [MatedFace, MatedFace];
-}
-
-/** One job on its way through the rooms; each step is worked out once, when it is first asked for. */
-export interface Study {
-  readonly job: Job;
-  readonly located: (face: Face) => LocatedFace;
-  readonly layout: (face: Face) => FaceLayout;
-  readonly used: (face: Face) => UsedPattern;
-  readonly stack: () => StackResult | null;
-  /** Face → from the bench frame of its `rim` points into its own, where that is fixed. */
-  readonly benches: () => ReadonlyMap<string, Motion>;
-  readonly plate: () => DesignedPlate;
-  /** The job with what is drilled under the plate's own names. */
-  readonly named: () => Job;
-  /** The same by its own readings alone: what the other of two pieces measures takes no part. */
-  readonly alone: () => Proof | null;
-  /** What is drilled, tried on both parts; null where the job has no plate or nothing is drilled yet. */
-  readonly proof: () => Proof | null;
-  /**
-   * How to go on with a plate that is drilled in part, or went wrong; null where there is none such, or its readings do
-   * not agree.
-   */
-  readonly midway: () => Midway | null;
-  /** Where the places of the parts come to lie; null where the job names none. */
-  readonly moves: () => Moves | null;
-  /** The pieces of a plate of two, each with its own job; null where it is one. */
-  readonly pieces: () => readonly PieceStudy[] | null;
-  /** The one answer about the whole job. */
-  readonly verdict: () => Verdict;
-}
-
-/**
- * How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told).
- */
-export interface StudyOptions extends LocateChoices {
-  readonly trials?: number;
-  /** The other of two pieces, and what it is called where this one meets it. */
-  readonly other?: { readonly face: string; readonly piece: () => OtherPiece | null };
-  /**
-   * A face as it was located before, by one that keeps answers; left out: each is located when it is first asked for.
-   */
-  readonly located?: (face: Face) => LocatedFace;
-  /** The same of layouts. */
-  readonly layout?: (face: Face) => FaceLayout;
-}
+import type { DesignedPlate, Study, StudyOptions } from './types.js';
+import { verdictOn } from './verdict.js';
 
 /** The job's own faces where it has two, as they are written in YAML. */
 const bothOf = ({ faces }: Job): string =>

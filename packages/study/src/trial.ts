@@ -1,7 +1,7 @@
 import { type Report, type Requirement, type Speech, speechFor } from '@fayplate/core';
 import { type TrialResult, solveTrial, trialReport, trialRequirements } from '@fayplate/plate';
 import { Refusal } from './refusal.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 
 /** What the trial assembly says; null where none was made. Refuses in words gaps that tell nothing. */
 export const trialOf = (study: Study): TrialResult | null => {

@@ -30,7 +30,7 @@ import { Faulty, Refusal, Unmet } from './refusal.js';
 import { notAtHand } from './at-hand.js';
 import { midwayRequirements } from './midway.js';
 import { platedFaces } from './located.js';
-import type { Study } from './study.js';
+import type { Study } from './types.js';
 import { trialAsks } from './trial.js';
 
 /** Readings that contradict each other, and shapes that they leave open, on one face. */

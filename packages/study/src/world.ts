@@ -1,8 +1,6 @@
 import type { Lettering } from '@fayplate/drawing';
 import type { Press, Sheets } from './printing.js';
-
-/** Told how far long work has come. */
-export type Progress = (done: number, of: number) => void;
+import type { Progress } from './types.js';
 
 /** All that a study takes from outside. Each is called only when it is needed, so that an app can load it then. */
 export interface World {

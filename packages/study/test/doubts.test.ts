@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { doubtsOf } from '../src/doubts.js';
-import type { Study } from '../src/study.js';
+import type { Study } from '../src/types.js';
 
 /** A plated job of one face whose readings came out so. */
 const studyWith = (

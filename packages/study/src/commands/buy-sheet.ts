@@ -6,7 +6,7 @@ import { markedName } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import { platedFaces } from '../located.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { boughtIn } from './buy.js';
 
 /**

@@ -2,7 +2,8 @@ import { type Buying, LIKELY, buyJson, buyReport, buying } from '@fayplate/plate
 import type { Command, Task } from '../command.js';
 import { Refusal } from '../refusal.js';
 import { platedFaces } from '../located.js';
-import { type Study, studyFor } from '../study.js';
+import type { Study } from '../types.js';
+import { studyFor } from '../study.js';
 
 /** What the figures of the parts that are not at hand lead to, and the names of those parts. */
 export const boughtIn = (

@@ -6,7 +6,8 @@ import { type Comparison, compareJson, compareReport, isHeld } from '../compare/
 import { partSheets, plateSheets } from '../compare/sheets.js';
 import { stillGood } from '../compare/still-good.js';
 import { Refusal } from '../refusal.js';
-import { type Study, studyFor } from '../study.js';
+import type { Study } from '../types.js';
+import { studyFor } from '../study.js';
 
 /**
  * Two states of a job: what was changed, what moved, which sheets are stale, and whether a drilled plate is still good.

@@ -4,7 +4,8 @@ import type { Command } from '../command.js';
 import { doubtsOf } from '../doubts.js';
 import { pictureFiles } from '../pictures.js';
 import { platedFaces } from '../located.js';
-import { type Study, fittedWords, studyFor } from '../study.js';
+import type { Study } from '../types.js';
+import { fittedWords, studyFor } from '../study.js';
 import { verdictBlocks, verdictJson } from '../verdict.js';
 
 /**

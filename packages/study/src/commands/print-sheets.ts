@@ -8,7 +8,7 @@ import { workshopSheet } from '../packet/workshop.js';
 import { markedName, withMark } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
 
 /** The assembly sheet by itself. */

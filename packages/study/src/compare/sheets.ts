@@ -2,7 +2,7 @@ import type { Job } from '@fayplate/job';
 import { assemblyReport, positionTolerances } from '@fayplate/plate';
 import { speechFor } from '@fayplate/core';
 import { platedFaces } from '../located.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { type PlateChanges, SEEN } from './moved.js';
 
 /** One kind of sheet or file, and whether what is printed of it still holds. */

@@ -3,7 +3,7 @@ import type { Face, Feature, Job, Reading } from '@fayplate/job';
 import { prove } from '@fayplate/machining';
 import { type AlreadyCut, type Plate, tryPlate, usualDrilling } from '@fayplate/plate';
 import { platedFaces } from '../located.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 
 /** Whether a plate that was made to the sheets of an earlier state serves the present one. */
 export interface StillGood {

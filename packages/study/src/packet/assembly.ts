@@ -2,7 +2,7 @@ import type { Report, Speech } from '@fayplate/core';
 import type { Lettering, Picture } from '@fayplate/drawing';
 import { assemblyPicture, explodedPicture } from '@fayplate/pictures';
 import { type Side, assemblyReport } from '@fayplate/plate';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
 export interface Section {

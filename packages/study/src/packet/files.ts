@@ -13,7 +13,7 @@ import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
 import type { LoneSheet, Press } from '../printing.js';
 import { Refusal } from '../refusal.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { noticeOf, unsettledOf, verdictJson, withheld } from '../verdict.js';
 import type { Section } from './assembly.js';
 import { packetSections } from './sections.js';

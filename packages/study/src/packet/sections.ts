@@ -24,7 +24,7 @@ import {
 import { type Side, movesReport, oldDecides, oldReport, plateReport, stackReport } from '@fayplate/plate';
 import { locateReport } from '@fayplate/survey';
 import type { PrintSection } from '../printing.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { restReport } from '../rest.js';
 import { trialSheet } from '../trial.js';
 import { type Section, assemblyPictures, assemblySection } from './assembly.js';

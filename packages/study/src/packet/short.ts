@@ -21,7 +21,7 @@ import { settingPicture } from '@fayplate/pictures';
 import { bringHardware, gasketsOf, plateCautions, plateSizeWords, sayUnknown, workReport } from '@fayplate/plate';
 import type { PrintSection } from '../printing.js';
 import { type Section, EXPLODED } from './assembly.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { unsettledOf, verdictBlocks } from '../verdict.js';
 
 // The packet that the work needs: one page for the mill, one list for the counter, one sheet for each setting.

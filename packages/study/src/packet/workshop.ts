@@ -4,7 +4,7 @@ import type { MachinistTable } from '@fayplate/machining';
 import { type SheetPaper, type WorkshopDrawing, habitsOf, workshopDrawing } from '@fayplate/pictures';
 import { positionTolerances } from '@fayplate/plate';
 import { Refusal } from '../refusal.js';
-import type { Study } from '../study.js';
+import type { Study } from '../types.js';
 import { unsettledOf } from '../verdict.js';
 
 /** Sheets that are tried in turn where none is asked for. */
