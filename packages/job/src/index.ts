@@ -1,4 +1,3 @@
-export type * from './faults/code.js';
 export type * from './types.js';
 export { faultLines } from './faults/lines.js';
 export { type NameRule, faceName, featureName, instrumentName, linkName, nearestName } from './faults/names.js';

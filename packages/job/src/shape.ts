@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
 import type { LengthUnit } from '@fayplate/core';
-import type { FaultCode } from './faults/code.js';
+import type { FaultCode } from './types/fault.js';
 import type { Finding, Findings } from './faults/findings.js';
 import { respelt } from './respell.js';
 import { wordsAmong } from './schema/leaf.js';

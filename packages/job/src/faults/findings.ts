@@ -1,7 +1,7 @@
 import { byCodeUnit, inert } from '@fayplate/core';
 import { FOREIGN, type Source, inUtf8, most, placeIn } from '../source/source.js';
 import type { Fault } from '../types.js';
-import type { FaultCode } from './code.js';
+import type { FaultCode } from '../types/fault.js';
 import { nearestName } from './names.js';
 
 /** A fault or warning before it is put into lines and columns. */

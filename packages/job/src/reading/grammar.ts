@@ -1,5 +1,5 @@
 import type { Doubt, LengthUnit, Point } from '@fayplate/core';
-import type { FaultCode } from '../faults/code.js';
+import type { FaultCode } from '../types/fault.js';
 import type { DistanceKind, ReadingKind } from '../types.js';
 
 /**

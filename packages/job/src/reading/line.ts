@@ -1,5 +1,5 @@
 import { type LengthUnit, type Parsed, parsed, refused } from '@fayplate/core';
-import type { FaultCode } from '../faults/code.js';
+import type { FaultCode } from '../types/fault.js';
 import { type Grammar, type LineRead, type Piece, grammarOf, readingKinds } from './grammar.js';
 import { numbers, repeats } from './numbers.js';
 import { readRunOut } from './run-out.js';

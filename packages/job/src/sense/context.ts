@@ -2,7 +2,7 @@ import type { ReadLine } from '../reading/grammar.js';
 import type { RawLine } from '../reading/lines.js';
 import type { Reading } from '../types.js';
 import type { LengthUnit } from '@fayplate/core';
-import type { FaultCode } from '../faults/code.js';
+import type { FaultCode } from '../types/fault.js';
 import type { Finding, Findings } from '../faults/findings.js';
 import { shortened } from '../faults/findings.js';
 import type { Source, Span } from '../source/source.js';

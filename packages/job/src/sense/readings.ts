@@ -1,4 +1,4 @@
-import type { FaultCode } from '../faults/code.js';
+import type { FaultCode } from '../types/fault.js';
 import type { Finding, Findings } from '../faults/findings.js';
 import { featureName } from '../faults/names.js';
 import type { Piece, ReadLine } from '../reading/grammar.js';

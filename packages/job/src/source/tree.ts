@@ -1,5 +1,5 @@
 import { type Node as YamlNode, isAlias, isMap, isScalar, isSeq } from 'yaml';
-import type { FaultCode } from '../faults/code.js';
+import type { FaultCode } from '../types/fault.js';
 import type { Findings } from '../faults/findings.js';
 import type { Source, Span } from './source.js';
 

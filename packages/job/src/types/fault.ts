@@ -1,3 +1,20 @@
+/** A fault or a warning of the input, for a person: where, what was found, what was expected. */
+export interface Fault {
+  /** What kind of fault it is: a word that stays, for programs. */
+  readonly code: FaultCode;
+  readonly line: number;
+  readonly column: number;
+  /** The offending text, shortened where long. */
+  readonly found: string;
+  readonly expected: string;
+  /** A name that exists and is close to the one written. */
+  readonly nearest: string | null;
+  /** Dotted place in the file, such as `faces.pump.features.P1.diameter`. */
+  readonly path: string;
+  /** The CSV list that line and column are in; null for the job file itself. */
+  readonly file: string | null;
+}
+
 /**
  * What kind of fault or warning it is: a stable word for programs, beside the sentence for people, which may be put
  * better at any time. Faults first, then warnings.
