@@ -1,3 +1,4 @@
+import { oncePer } from '@fayplate/core';
 import type { Job } from './types.js';
 
 /**
@@ -50,12 +51,15 @@ const plain = (value: unknown, key: string): unknown => {
 /** Crockford's base 32: no I, L, O or U, which are taken for others when read aloud. */
 const letters = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
 
+const HALF = 2 ** 32;
+
 /**
  * FNV-1a, 64 bits, over the UTF-8 of a text. Source: Fowler, Noll, Vo and Eastlake, The FNV Non-Cryptographic Hash
  * Algorithm (IETF draft), from memory.
  */
 export const fnv1a64 = (text: string): bigint => {
-  let hash = 0xcbf29ce484222325n;
+  // The prime is 2⁴⁰ + 435: in halves of 32 bits every product stays below 2⁵³.
+  let [high, low] = [0xcbf29ce4, 0x84222325];
   for (const char of text) {
     // Characters to bytes by hand: no encoder belongs to the language alone.
     const c = char.codePointAt(0) ?? 0;
@@ -67,9 +71,14 @@ export const fnv1a64 = (text: string): bigint => {
           : c < 0x10000
             ? [0xe0 | (c >> 12), 0x80 | ((c >> 6) & 63), 0x80 | (c & 63)]
             : [0xf0 | (c >> 18), 0x80 | ((c >> 12) & 63), 0x80 | ((c >> 6) & 63), 0x80 | (c & 63)];
-    for (const b of bytes) hash = ((hash ^ BigInt(b)) * 0x100000001b3n) & 0xffffffffffffffffn;
+    for (const b of bytes) {
+      low = (low ^ b) >>> 0;
+      const product = 435 * low;
+      high = (435 * high + Math.floor(product / HALF) + 256 * low) % HALF;
+      low = product % HALF;
+    }
   }
-  return hash;
+  return (BigInt(high) << 32n) | BigInt(low);
 };
 
 /**
@@ -77,13 +86,16 @@ export const fnv1a64 = (text: string): bigint => {
  * what remarks, in which unit; another one as soon as a reading, a size or a wish is another. What was measured of the
  * drilled plate takes no part, so that the sheets stay good.
  */
-export const fingerprintOf = (job: Job): string => {
+export const fingerprintOf = (job: Job): string => markOf(job);
+
+// Every sheet and file of a packet carries it.
+const markOf = oncePer((job: Job): string => {
   const hash = fnv1a64(JSON.stringify(plain(job, '')));
   const eight = Array.from({ length: 8 }, (_, i) => letters[Number((hash >> BigInt(59 - 5 * i)) & 31n)] ?? '0').join(
     '',
   );
   return `${eight.slice(0, 4)}-${eight.slice(4)}`;
-};
+}, new WeakMap<Job, string>());
 
 /** Whether a text is one, as it stands on a sheet. */
 export const isFingerprint = (text: string): boolean =>

@@ -121,12 +121,16 @@ export interface Box {
 }
 
 /** The box of a path, the bulge of its arcs included. */
-export const boxOf = (points: readonly Point[]): Box => ({
-  left: Math.min(...points.map((p) => p.x)),
-  right: Math.max(...points.map((p) => p.x)),
-  bottom: Math.min(...points.map((p) => p.y)),
-  top: Math.max(...points.map((p) => p.y)),
-});
+export const boxOf = (points: readonly Point[]): Box => {
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const { x, y } of points) {
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    bottom = Math.min(bottom, y);
+    top = Math.max(top, y);
+  }
+  return { left, right, bottom, top };
+};
 
 /** Exact bounding box, extremes of arcs included. */
 export const pathBox = (path: Path): Box => {

@@ -1,4 +1,4 @@
-import { type LengthUnit, distance, sayAll, type Speech, forReader } from '@fayplate/core';
+import { type LengthUnit, distance, oncePer, sayAll, type Speech, forReader } from '@fayplate/core';
 import {
   type Face,
   type Instrument,
@@ -49,12 +49,19 @@ const usualCaliper: Instrument = { name: 'caliper', measures: 'length', each: 0.
  * Readings that fix every hole and bore, the most telling first by the survey's own planner, and half as many again so
  * that a misreading shows.
  */
-export const planReadings = (plate: Plate, job: Job): ReadingPlan => {
+export const planReadings = (plate: Plate, job: Job): ReadingPlan => plansFor(plate)(job);
+
+/** The table, the proof and the sheets of one plate ask for the same plan. */
+const plansFor = oncePer(
+  (plate: Plate) => oncePer((job: Job) => planned(plate, job), new WeakMap<Job, ReadingPlan>()),
+  new WeakMap<Plate, (job: Job) => ReadingPlan>(),
+);
+
+const planned = (plate: Plate, job: Job): ReadingPlan => {
   const places = measurable(plate);
   const spare = Math.ceil(places.length / 2);
-  const planned = plannedFrom(plate, job, [], spare);
-  const readings =
-    planned.length > 0 ? planned : rigidPairs(places).flatMap(([i, j]) => fromPair(places[i], places[j]));
+  const found = plannedFrom(plate, job, [], spare);
+  const readings = found.length > 0 ? found : rigidPairs(places).flatMap(([i, j]) => fromPair(places[i], places[j]));
   return {
     readings,
     within: foreseen(plate, job, readings),

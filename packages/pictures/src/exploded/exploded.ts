@@ -192,7 +192,7 @@ export const explodedPicture = (
     shaftsOf(mated, scene),
     ...marks.map((m) => m.contours),
   ];
-  const seen = seenOf(bodies, flat, groups.flat());
+  const seen = seenOf(isHidden, flat, groups.flat());
   let from = 0;
   const runs = groups.map((g): Runs =>
     seen

@@ -23,8 +23,10 @@ interface Shade {
     readonly from: number;
     readonly to: number;
     readonly cut: boolean;
-    readonly points: readonly Point[];
-    /** Least and greatest x + y, which stays the same along a line of sight, and y, which rises along it. */
+    /** Of each point of its ring x + y, which stays the same along a line of sight, and y, which rises along it. */
+    readonly sums: Float64Array;
+    readonly heights: Float64Array;
+    /** Least and greatest of both. */
     readonly span: readonly [number, number];
     readonly rise: readonly [number, number];
   }[];
@@ -34,12 +36,13 @@ interface Shade {
 const shadeOf = (body: Body): Shade => ({
   levels: levelsOf(body),
   prisms: body.map(({ ring, from, to, cut }) => {
-    const sums = ring.points.map((p) => p.x + p.y);
+    const sums = Float64Array.from(ring.points, (p) => p.x + p.y);
     return {
       from,
       to,
       cut,
-      points: ring.points,
+      sums,
+      heights: Float64Array.from(ring.points, (p) => p.y),
       span: [Math.min(...sums), Math.max(...sums)],
       rise: [ring.box.bottom, ring.box.top],
     };
@@ -47,16 +50,16 @@ const shadeOf = (body: Body): Shade => ({
   box: boxOf(body.flatMap((p) => p.ring.points.flatMap((q) => [p.from, p.to].map((z) => project({ ...q, z }))))),
 });
 
-/** How far along the line of sight from p it crosses a ring, counted by its rise. */
-const crossingsOf = (points: readonly Point[], p: Point): readonly number[] => {
+/** How far along the line of sight from p it crosses a ring, counted by its rise; asked thousands of times a picture. */
+const crossingsOf = (sums: Float64Array, heights: Float64Array, p: Point): readonly number[] => {
   const sum = p.x + p.y;
   const out: number[] = [];
-  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
-    const [a, b] = [points[j], points[i]];
-    if (a === undefined || b === undefined) continue;
-    const [s, t] = [a.x + a.y - sum, b.x + b.y - sum];
-    if (s > 0 === t > 0) continue;
-    out.push(a.y + (s / (s - t)) * (b.y - a.y) - p.y);
+  const n = sums.length;
+  let s = sums[n - 1]! - sum;
+  for (let i = 0, j = n - 1; i < n; j = i++) {
+    const t = sums[i]! - sum;
+    if (s > 0 !== t > 0) out.push(heights[j]! + (s / (s - t)) * (heights[i]! - heights[j]!) - p.y);
+    s = t;
   }
   return out;
 };
@@ -71,7 +74,7 @@ const covers = ({ levels, prisms }: Shade, p: Spot): boolean => {
     // A ring that lies wholly behind, or wholly beyond where the line leaves the body, is crossed as often in as out.
     if (prism.to <= p.z || sum < prism.span[0] || sum > prism.span[1]) continue;
     if (prism.rise[1] < p.y || prism.rise[0] > highest) continue;
-    const at = crossingsOf(prism.points, p);
+    const at = crossingsOf(prism.sums, prism.heights, p);
     if (at.length === 0) continue;
     hit.push({ prism, at });
     metal ||= !prism.cut;
@@ -109,9 +112,9 @@ export const hiderOf = (bodies: readonly Body[]): ((p: Spot) => boolean) => {
   const shades = bodies.map(shadeOf);
   return (p) => {
     const { x, y } = project(p);
-    return shades.some(
-      (s) => x >= s.box.left && x <= s.box.right && y >= s.box.bottom && y <= s.box.top && covers(s, p),
-    );
+    for (const s of shades)
+      if (x >= s.box.left && x <= s.box.right && y >= s.box.bottom && y <= s.box.top && covers(s, p)) return true;
+    return false;
   };
 };
 
@@ -162,11 +165,14 @@ const gridOf = (edges: readonly Chain[]): ((a: Point, b: Point) => readonly numb
 
 /**
  * What the eye sees of some chains before and among bodies, as runs on paper. Along a line that can change only where
- * it crosses an edge of theirs on paper: each stretch between two crossings is asked once, in its middle. `edges`:
- * every edge of the bodies.
+ * it crosses an edge of theirs on paper: each stretch between two crossings is asked once, in its middle. `isHidden`
+ * and `edges`: whether the bodies hide a place, and every edge of theirs.
  */
-export const seenOf = (bodies: readonly Body[], edges: readonly Chain[], chains: readonly Chain[]): readonly Seen[] => {
-  const isHidden = hiderOf(bodies);
+export const seenOf = (
+  isHidden: (p: Spot) => boolean,
+  edges: readonly Chain[],
+  chains: readonly Chain[],
+): readonly Seen[] => {
   const crossings = gridOf(edges);
   return chains.map((chain) => {
     const runs: Point[][] = [];

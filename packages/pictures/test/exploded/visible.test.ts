@@ -1,7 +1,7 @@
 import { type Path, circlePath, distance, polygonPath, randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { type Body, type Spot, chainsOf, ringOf } from '../../src/exploded/solid.js';
-import { project, seenOf } from '../../src/exploded/visible.js';
+import { hiderOf, project, seenOf } from '../../src/exploded/visible.js';
 
 // An independent answer: walk from a place toward the eye in small steps and ask of every shape, by its own formula,
 // whether it holds it.
@@ -87,7 +87,7 @@ describe('hidden lines', () => {
       const parts = scene(seed);
       const bodies = parts.map(bodyOf);
       const chains = bodies.flatMap((b) => chainsOf(b).flat());
-      const seen = seenOf(bodies, chains, chains);
+      const seen = seenOf(hiderOf(bodies), chains, chains);
       const random = randomFrom(100 + seed);
       let [asked, drawnCount] = [0, 0];
       for (const [i, chain] of chains.entries())

@@ -94,11 +94,15 @@ const documents = (study: Study, table: MachinistTable): readonly MadeFile[] => 
 /** The drawing for another shop, a file of its own on its own paper; where no sheet holds it, why. */
 const drawingFor = (
   study: Study,
+  table: MachinistTable,
   letters: Lettering,
 ): { readonly sheets: readonly LoneSheet[]; readonly warnings: readonly string[] } => {
   const { plate, mated } = study.plate();
   try {
-    const made = machinistTable(plate, study.job, { unit: study.job.units }, mated);
+    const made =
+      table.unit === study.job.units
+        ? ({ ok: true, table } as const)
+        : machinistTable(plate, study.job, { unit: study.job.units }, mated);
     if (!made.ok) return { sheets: [], warnings: made.faults };
     const { drawing, paper } = workshopSheet(study, made.table, undefined, letters);
     const says = `a drawing for another shop, on ${paper.name}`;
@@ -127,7 +131,7 @@ export const packetFiles = async (
   const made = machinistTable(plate, job, { unit: speech.unit }, mated);
   if (!made.ok) return made;
   const sections = packetSections(study, made.table, speech, letters, options.full === true);
-  const drawn = drawingFor(study, letters);
+  const drawn = drawingFor(study, made.table, letters);
   const printing = press.finish(sections.printed, drawn.sheets);
   // Who waits for it below is told what went wrong; until then nobody need be.
   printing.catch(() => null);
