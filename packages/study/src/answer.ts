@@ -142,7 +142,7 @@ export const answer = async (text: string, command: JobCommand, options: Options
       };
     }
     if (error instanceof Unmet) {
-      const { verdictBlocks, verdictJson } = await import('./verdict.js');
+      const { verdictBlocks, verdictJson } = await import('./verdict-words.js');
       const verdict = verdictOf(error.requirements, '');
       const json = { fayplate: 1, job: name, command, verdict: verdictJson(verdict) };
       return { ...silent, exit: 1, job: name, json, report: verdictBlocks(verdict), error: null, unlikely, warnings };

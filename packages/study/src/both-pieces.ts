@@ -5,7 +5,7 @@ import type { PieceStudy, Study } from './types.js';
 import type { Options } from './options.js';
 import { Refusal } from './refusal.js';
 import { studyFor } from './study.js';
-import { verdictBlocks, verdictJson } from './verdict.js';
+import { verdictBlocks, verdictJson } from './verdict-words.js';
 
 /** Commands that answer on one plate: on a plate of two pieces they answer on each. */
 const onPlate: ReadonlySet<string> = new Set(['plate', 'table', 'print', 'prove', 'packet']);

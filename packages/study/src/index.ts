@@ -39,5 +39,5 @@ export { idsOf, letterOf, starterJob } from './starter/write.js';
 export { restReport } from './rest.js';
 export type { Study, StudyOptions, Progress } from './types.js';
 export { studyOf } from './study.js';
-export { refusalWords } from './verdict.js';
+export { refusalWords } from './verdict-words.js';
 export type { World } from './world.js';

@@ -7,7 +7,8 @@ import { printSettings } from './print-settings.js';
 import { printerFor } from './printers.js';
 import { Refusal } from './refusal.js';
 import type { Study } from './types.js';
-import { noticeOf, unsettledOf } from './verdict.js';
+import { noticeOf } from './verdict-words.js';
+import { unsettledOf } from './verdict.js';
 
 /** The ways that do, in the order in which they are told. */
 export const waysThatDo = (m: Midway): readonly Way[] => m.ways.filter((w) => w.holds);

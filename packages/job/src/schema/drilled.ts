@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { parsed, refused } from '@fayplate/core';
 import { isFingerprint } from '../fingerprint.js';
-import { readings } from './face.js';
+import { readings } from './reading.js';
 import { leaf, section, word } from './leaf.js';
 import { faceName, featureList, featureName, featureRef, namedBy } from './names.js';
 import type { Values } from './values.js';

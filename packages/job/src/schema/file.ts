@@ -1,12 +1,14 @@
 import { type LengthUnit, oncePer } from '@fayplate/core';
 import * as z from 'zod/mini';
 import { drilled } from './drilled.js';
-import { assembled, face } from './face.js';
+import { assembled } from './reading.js';
+import { face } from './face.js';
 import { section, text, word } from './leaf.js';
 import { faceName, instrumentName, namedBy } from './names.js';
 import { moves } from './places.js';
 import { plate } from './plate.js';
-import { drawing, gaskets, machine, old, print, stack, trial } from './shop.js';
+import { drawing, machine, print } from './shop.js';
+import { gaskets, old, stack, trial } from './stack.js';
 import { type Values, valuesIn } from './values.js';
 import { work } from './work.js';
 

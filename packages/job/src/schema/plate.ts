@@ -1,141 +1,11 @@
+import { type LengthUnit, type Measure, type Parsed, parseAngle, parsed, refused } from '@fayplate/core';
 import * as z from 'zod/mini';
-import { type LengthUnit, type Measure, type Parsed, type Point, parseAngle, parsed, refused } from '@fayplate/core';
 import type { Toward } from '../types.js';
-import { parsePlace } from '../reading/point.js';
-import { threadText } from './face.js';
-import { described, leaf, section, text, whole, word, yes } from './leaf.js';
-import { faceName, faceRef, featureName, namedBy } from './names.js';
+import { cut, extra, side } from './cut.js';
+import { fasten, locate } from './fasten.js';
+import { described, leaf, section, text, word } from './leaf.js';
+import { faceName, faceRef, namedBy } from './names.js';
 import type { Values } from './values.js';
-
-export const treatments = ['clearance', 'tapped', 'set stud'] as const;
-
-const side = () =>
-  leaf<'A' | 'B' | 'through'>(
-    'one of: A, B, through',
-    (t) => {
-      const m = /^(?:side )?([AB])$|^(through)$/.exec(t);
-      return m === null ? refused('one of: A, B, through') : parsed((m[1] ?? 'through') as 'A' | 'B' | 'through');
-    },
-    {
-      description: 'The side it is cut from (A lies on the first face), or through.',
-      type: ['string'],
-      examples: ['through', 'A'],
-    },
-  );
-
-const locate = (v: Values) =>
-  section('how this face is made concentric, such as { register: 6.002, depth: 1/8 } or { dowels: [D1, D2] }', {
-    register: z.optional(
-      v.sizeMeasure(
-        "Diameter on the face's centre: a spigot goes into a recess of the plate, a bore takes a raised spigot of it.",
-      ),
-    ),
-    depth: z.optional(v.size('How deep the recess is, or how high the spigot.')),
-    fit: z.optional(
-      leaf(
-        'a tolerance class such as H7',
-        (t) => (/^[a-z]{1,2}\d{1,2}$/i.test(t) ? parsed(t) : refused('a tolerance class such as H7')),
-        { description: 'Tolerance class of the register, ISO 286.', type: ['string'], examples: ['H7', 'h6'] },
-      ),
-    ),
-    dowels: z.optional(
-      described(
-        z.union([
-          whole(1, 12, { description: 'How many new dowels.', examples: [2] }),
-          z.array(
-            leaf('a feature', (t) => parsed(t), { description: 'A dowel of the face.' }),
-            { error: 'a list of dowels' },
-          ),
-        ]),
-        {
-          description:
-            "The face's own dowels by name, or the number of new ones, " +
-            'reamed at assembly; one of either beside a register.',
-        },
-      ),
-    ),
-    diameter: z.optional(v.size('Diameter of new dowels.')),
-    set: z.optional(
-      word(
-        ['by indicator'],
-        'The part is shifted until an indicator shows it true, then its new dowels are drilled and reamed; a ' +
-          'register beside it is wide enough for that.',
-      ),
-    ),
-    reading: z.optional(
-      v.size('Full indicator movement to reach, twice the offset; half of what the shafts bear where not said.'),
-    ),
-    second: z.optional(
-      word(
-        ['slot', 'round'],
-        'Whether the hole for the second dowel, or for the one beside a register, is a slot or round.',
-      ),
-    ),
-  });
-
-const fasten = (v: Values) =>
-  section('how this face is fastened, such as { as: clearance, fit: normal } or { as: tapped, thread: M10 }', {
-    as: word(
-      treatments,
-      'clearance: the fastener passes through; tapped: bolts of the part go into the plate; set stud: a stud is ' +
-        'set into the plate.',
-    ),
-    fit: z.optional(word(['close', 'normal', 'loose'], 'Size of clearance holes (ISO 273, ASME B18.2.8).')),
-    nut: z.optional(
-      described(
-        z.union([
-          word(['plain', 'counterbored', 'spotfaced'], 'A nut sits on the free side of the plate.'),
-          section('a nut of your own such as { across flats: 19 mm, height: 8 mm, sunk: counterbored }', {
-            'across flats': v.size('Across its flats, as measured.'),
-            height: v.size('Its height.'),
-            sunk: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'Whether it is let into the plate.')),
-          }),
-        ]),
-        {
-          description:
-            'A nut sits on the free side of the plate; with its own sizes where it is not as the tables say.',
-        },
-      ),
-    ),
-    'cap screw': z.optional(
-      described(
-        z.union([
-          word(
-            ['plain', 'counterbored', 'spotfaced'],
-            'The head of a socket cap screw sits on the free side of the plate.',
-          ),
-          section('a screw of your own such as { head: 16 mm, height: 10 mm, sunk: counterbored }', {
-            head: v.size('Largest diameter of its head, as measured.'),
-            height: v.size('Height of its head.'),
-            sunk: z.optional(word(['plain', 'counterbored', 'spotfaced'], 'Whether it is let into the plate.')),
-          }),
-        ]),
-        {
-          description:
-            'The head of a screw sits on the free side of the plate; with its own sizes where it has others.',
-        },
-      ),
-    ),
-    'countersunk screw': z.optional(
-      word(['countersunk'], 'The head of a countersunk screw is let into the free side of the plate.'),
-    ),
-    washer: z.optional(yes('A washer lies under the nut or head; where not said, under nuts alone.')),
-    thread: z.optional(threadText("Thread of the fastener; left out: each feature's own.")),
-    engagement: z.optional(v.multiple('Least length of thread engaged, in diameters (d) or as a length.')),
-    'wire insert': z.optional(
-      v.multiple('Tapped for wire thread inserts this long, in diameters of the bolt (d) or as a length.'),
-    ),
-    set: z.optional(threadText('Of a stepped stud: the thread of the end that is set in the plate.')),
-    blind: z.optional(yes('Tapped from one side, not through.')),
-    except: z.optional(
-      namedBy(
-        featureName,
-        word(['none', ...treatments], 'Its own treatment, or none.'),
-        'features with their own treatment',
-        'Features treated differently.',
-      ),
-    ),
-  });
 
 const outline = (v: Values) =>
   described(
@@ -158,16 +28,6 @@ const outline = (v: Values) =>
     ]),
     { description: 'The outline of the plate.' },
   );
-
-const extra = (v: Values) =>
-  section('holes such as { thread: M8, circle: 150 mm, clock: [2, 8] }', {
-    thread: threadText('Their thread.'),
-    circle: v.size("Diameter of their circle about the first face's centre."),
-    clock: described(
-      z.union([v.clock('Where it sits.'), z.array(v.clock('Where one sits.'), { error: 'a list of clock positions' })]),
-      { description: 'Where they sit on their circle.' },
-    ),
-  });
 
 /** `180 deg`, `P1`, either with a ± in degrees. */
 const towardOf = (text: string): Parsed<Toward> => {
@@ -204,67 +64,6 @@ const shafts = (v: Values) =>
       { description: 'Where the second shaft lies from the first, as drawn from side B.' },
     ),
   });
-
-const cut = (v: Values, unit: LengthUnit) =>
-  section(
-    'a cut such as { hole: 8 mm, at: [12, -40], why: drain }',
-    {
-      hole: z.optional(v.size('Diameter of a drilled hole.')),
-      slot: z.optional(v.size('Width of a slot.')),
-      pocket: z.optional(
-        described(
-          z.union([
-            v.size('Diameter of a round pocket.'),
-            z
-              .array(v.size('Its length along `angle`, then its width.'), { error: 'a size, or two such as [40, 25]' })
-              .check(z.length(2, { error: 'two sizes, such as [40, 25]' })),
-          ]),
-          { description: 'A pocket with a flat floor: its diameter, or [length, width] with straight sides.' },
-        ),
-      ),
-      notch: z.optional(v.size('Width of a notch: it opens at the edge and reaches half its width past its place.')),
-      corner: z.optional(
-        v.size(
-          'Radius of the corners: of a pocket with straight sides, 3 mm where not said; of a notch, half its width.',
-        ),
-      ),
-      length: z.optional(v.size('Of a slot, between the centres of its ends.')),
-      angle: z.optional(
-        v.angle(
-          'Of a slot or pocket, counter-clockwise from +x of its face, 0 where not said; of a notch where it ' +
-            'opens, else the nearest edge.',
-        ),
-      ),
-      at: described(
-        z.union([
-          leaf<Point | { readonly feature: string }>(
-            'a place such as [12, -40], or a feature',
-            (t) => {
-              if (!t.startsWith('('))
-                return t === '' ? refused('a place such as [12, -40], or a feature') : parsed({ feature: t });
-              const p = parsePlace(t, unit);
-              return p.ok ? parsed(p.value.point) : p;
-            },
-            {
-              description: 'A place as viewed on its face, or a feature of it.',
-              type: ['string'],
-              examples: ['(12, -40)'],
-            },
-          ),
-          z.pipe(
-            z.array(v.length('x, then y.'), { error: 'a pair [x, y]' }).check(z.length(2, { error: 'a pair [x, y]' })),
-            z.transform(([x = 0, y = 0]) => ({ x, y })),
-          ),
-        ]),
-        { description: 'Where it lies: a place as viewed on its face, or a feature of it.' },
-      ),
-      face: z.optional(faceRef('The face on which its place is given; the first where not said.')),
-      depth: z.optional(v.size('Left out: through.')),
-      side: z.optional(word(['A', 'B'], 'The side it is cut from; that of its face where not said.')),
-      why: z.optional(text('why it is there', { description: 'What it is for, for the drawing and the table.' }, 80)),
-    },
-    'A cut that fastens nothing: a drain, a passage, room for what stands there.',
-  );
 
 const pieces = (v: Values) =>
   section(

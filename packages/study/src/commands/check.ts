@@ -5,7 +5,8 @@ import { alreadyLocated, clockWarnings, locatedIn } from '../located.js';
 import type { Command } from '../command.js';
 import { arrangementsOn, contradictionsOn, suspectsOn } from '../doubts.js';
 import { studyFor } from '../study.js';
-import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
+import { verdictJson, wholeJob } from '../verdict-words.js';
+import { verdictSoFar } from '../verdict.js';
 
 interface Lacking {
   readonly face: string;

@@ -2,7 +2,8 @@ import { layoutJson, layoutReport } from '@fayplate/layout';
 import type { Command } from '../command.js';
 import { pictureFiles } from '../pictures.js';
 import { fittedWords, studyFor } from '../study.js';
-import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
+import { verdictJson, wholeJob } from '../verdict-words.js';
+import { verdictSoFar } from '../verdict.js';
 
 /** Centres → the layout that the maker most likely intended, with the odds. */
 export const layout: Command = async (task) => {

@@ -12,7 +12,8 @@ import type { Command } from '../command.js';
 import { alreadyLocated, locatedIn } from '../located.js';
 import { pictureFiles } from '../pictures.js';
 import { studyFor } from '../study.js';
-import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
+import { verdictJson, wholeJob } from '../verdict-words.js';
+import { verdictSoFar } from '../verdict.js';
 
 /** A reading that nothing else checks: a misreading of it would not show. `take`: a reading that would. */
 interface Unchecked {

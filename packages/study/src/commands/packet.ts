@@ -2,7 +2,7 @@ import type { Command } from '../command.js';
 import { Refusal } from '../refusal.js';
 import { platedFaces } from '../located.js';
 import { fittedWords, studyFor } from '../study.js';
-import { verdictJson } from '../verdict.js';
+import { verdictJson } from '../verdict-words.js';
 import { packetFiles } from '../packet/files.js';
 
 /** All of it, as one packet: PDF, web page, templates, tables, files for the machine. */

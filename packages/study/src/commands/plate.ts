@@ -6,7 +6,7 @@ import { pictureFiles } from '../pictures.js';
 import { platedFaces } from '../located.js';
 import type { Study } from '../types.js';
 import { fittedWords, studyFor } from '../study.js';
-import { verdictBlocks, verdictJson } from '../verdict.js';
+import { verdictBlocks, verdictJson } from '../verdict-words.js';
 
 /**
  * All that is said of a plate, the verdict on the whole job first. Throws a `Refusal` in words where none can be drawn.

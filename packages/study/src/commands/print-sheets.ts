@@ -9,7 +9,8 @@ import { markedName, withMark } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../types.js';
-import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
+import { noticeOf, verdictBlocks, verdictJson } from '../verdict-words.js';
+import { unsettledOf } from '../verdict.js';
 
 /** The assembly sheet by itself. */
 export const assemblySheet = async ({ job, options, speech, world }: Task, study: Study): Promise<Found> => {

@@ -1,60 +1,23 @@
-import { type Report, type Speech, fileNameOf, say, sayAll } from '@fayplate/core';
+import { fileNameOf, sayAll } from '@fayplate/core';
 import type { Face } from '@fayplate/job';
 import { type TableRow, machinistTable } from '@fayplate/machining';
 import { isLarge, viewedWords } from '@fayplate/pictures';
 import type { Command, Found, Task } from '../command.js';
 import { doubtsOf } from '../doubts.js';
-import { marked, markedName } from '../pictures.js';
+import { platedFaces } from '../located.js';
 import { measuringSheets } from '../measuring.js';
+import { marked, markedName } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
-import type { PartSheet, PrintedSheets, StopDepth } from '../printing.js';
+import type { PartSheet, StopDepth } from '../printing.js';
 import { Refusal } from '../refusal.js';
-import { platedFaces } from '../located.js';
-import type { Study } from '../types.js';
 import { fittedWords, studyFor } from '../study.js';
-import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
+import type { Study } from '../types.js';
+import { noticeOf, verdictBlocks, verdictJson } from '../verdict-words.js';
+import { unsettledOf } from '../verdict.js';
 import { buyingSheet } from './buy-sheet.js';
+import { reportOf } from './print-report.js';
 import { assemblySheet, drawingSheet, explodedSheet } from './print-sheets.js';
-
-/** How near paper and punch come, and the holes for which that is not enough. */
-const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech): readonly string[] =>
-  punched === undefined
-    ? []
-    : [
-        'Paper and punch place a hole within ± ' +
-          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they carry a ring and no cross, and are placed by read-out.`}`,
-      ];
-
-const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {
-  const { json } = printed;
-  const tiles = json.pages.filter((p) => p.kind === 'tile').length;
-  const off = json.still_off;
-  return [
-    {
-      kind: 'paragraph',
-      text:
-        `${file}: ${json.pages.length} ${json.pages.length === 1 ? 'page' : 'pages'}, ${tiles} at true scale, on ` +
-        `${json.paper.name}.`,
-    },
-    {
-      kind: 'list',
-      items: [
-        'Print at actual size (100 %), never fit to page.',
-        'Check the rulers on every sheet with a steel rule before you punch.',
-        ...punchedWords(json.punched, speech),
-        ...(off === null || off.plus_minus === 0
-          ? []
-          : [
-              'The print itself may be off by ' +
-                `${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}; ` +
-                'that is part of it.',
-            ]),
-        ...printed.warnings,
-      ],
-    },
-  ];
-};
 
 /** Sheets to fill in at the bench: they ask for no plate, and judge nothing. */
 const readings = async ({ job, options, world }: Task, study: Study): Promise<Found> => {

@@ -13,7 +13,7 @@ import { doubtsOf, suspectsOn } from '../doubts.js';
 import { restFiles, restReport } from '../rest.js';
 import { platedFaces } from '../located.js';
 import { fittedWords, studyFor } from '../study.js';
-import { asParagraph, verdictBlocks, verdictJson } from '../verdict.js';
+import { asParagraph, verdictBlocks, verdictJson } from '../verdict-words.js';
 
 /**
  * As-drilled readings against the plate: does it go on, and by how much; and where it does not, or is drilled in part,

@@ -3,7 +3,8 @@ import type { Command } from '../command.js';
 import { pictureFiles } from '../pictures.js';
 import { need } from '../refusal.js';
 import { studyFor } from '../study.js';
-import { verdictJson, verdictSoFar, wholeJob } from '../verdict.js';
+import { verdictJson, wholeJob } from '../verdict-words.js';
+import { verdictSoFar } from '../verdict.js';
 
 /** The axial chain: the window for the thickness, shims, worst case and statistical. */
 export const stack: Command = async (task) => {

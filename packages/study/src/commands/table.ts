@@ -7,7 +7,8 @@ import { markedName, pictureFiles } from '../pictures.js';
 import { Refusal, Unsettled } from '../refusal.js';
 import { platedFaces } from '../located.js';
 import { fittedWords, studyFor } from '../study.js';
-import { noticeOf, unsettledOf, verdictBlocks, verdictJson, withheld } from '../verdict.js';
+import { noticeOf, verdictBlocks, verdictJson, withheld } from '../verdict-words.js';
+import { unsettledOf } from '../verdict.js';
 
 const pairOf = (names: readonly string[] | undefined): readonly [string, string] | null => {
   if (names === undefined) return null;

@@ -5,7 +5,8 @@ import type { Found, MadeFile, Task } from '../command.js';
 import { printSettings } from '../print-settings.js';
 import { Refusal } from '../refusal.js';
 import type { Study } from '../types.js';
-import { noticeOf, unsettledOf, verdictBlocks, verdictJson } from '../verdict.js';
+import { noticeOf, verdictBlocks, verdictJson } from '../verdict-words.js';
+import { unsettledOf } from '../verdict.js';
 
 /** As thick as sheet for a laser is sold, and as a printer makes in an hour or two, mm (common practice). */
 const THICK = 3;

@@ -4,7 +4,7 @@ import { Refusal } from '../refusal.js';
 import { platedFaces } from '../located.js';
 import { studyFor } from '../study.js';
 import { trialOf, trialSheet } from '../trial.js';
-import { verdictJson, wholeJob } from '../verdict.js';
+import { verdictJson, wholeJob } from '../verdict-words.js';
 
 /** Trial assembly: gaps by feeler or clay at three places or more → the final shims at each bolt, and the tilt. */
 export const trial: Command = async (task) => {

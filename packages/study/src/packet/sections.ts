@@ -29,7 +29,8 @@ import { restReport } from '../rest.js';
 import { trialSheet } from '../trial.js';
 import { type Section, assemblyPictures, assemblySection } from './assembly.js';
 import { appendixSheet, bringReport, shortSections, summarySheet } from './short.js';
-import { unsettledOf, verdictBlocks } from '../verdict.js';
+import { unsettledOf } from '../verdict.js';
+import { verdictBlocks } from '../verdict-words.js';
 
 /**
  * The section as the printed packet sets it: no picture takes more than half a page but one that is read at the

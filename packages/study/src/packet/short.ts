@@ -22,7 +22,8 @@ import { bringHardware, gasketsOf, plateCautions, plateSizeWords, sayUnknown, wo
 import type { PrintSection } from '../printing.js';
 import { type Section, EXPLODED } from './assembly.js';
 import type { Study } from '../types.js';
-import { unsettledOf, verdictBlocks } from '../verdict.js';
+import { unsettledOf } from '../verdict.js';
+import { verdictBlocks } from '../verdict-words.js';
 
 // The packet that the work needs: one page for the mill, one list for the counter, one sheet for each setting.
 
