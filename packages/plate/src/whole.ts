@@ -4,7 +4,7 @@ import { assemblyOf } from './assemble/assembly.js';
 import { borePath } from './bores/shape.js';
 import { checks } from './checks/all.js';
 import { marginOf } from './checks/check.js';
-import { reachOf } from './checks/threads.js';
+import { reachOf } from './checks/reach.js';
 import { sayUnknown } from './checks/unknown.js';
 import type { Draft } from './draft.js';
 import type { Together } from './fit/together.js';

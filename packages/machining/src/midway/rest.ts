@@ -1,6 +1,7 @@
 import { distance } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import { machinistTable, WHOLE_FACE } from '../table/table.js';
+import { machinistTable } from '../table/table.js';
+import { WHOLE_FACE } from '../table/sides.js';
 import type { TableMade, TableOptions } from '../types.js';
 import type { Way } from './types.js';
 

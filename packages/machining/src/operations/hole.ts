@@ -1,6 +1,6 @@
-import { DEGREE } from '@fayplate/core';
 import type { Tool } from '@fayplate/job';
-import { type Plate, type PlateHole, type Side, deeperOnly, withPitch } from '@fayplate/plate';
+import { type Plate, type PlateHole, type Side, withPitch } from '@fayplate/plate';
+import { type Base, chamfer, sunk } from './mouth.js';
 import { type Cut, type Ends, drillDepth, endDepth, endsOf, holeLimits, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance } from './shop.js';
 
@@ -99,8 +99,6 @@ export const SIDES = 'to size, side by side, to clear only';
 /** Note on what is not cut with the rest of the plate. */
 export const AT_ASSEMBLY = 'at assembly, through both parts, once they stand true';
 
-type Base = Pick<Cut, 'hole' | 'at' | 'side' | 'pitch' | 'note'>;
-
 /** Full-diameter depth below the flat, null where it goes through, and how far down the metal goes there, mm. */
 interface Span {
   readonly deep: number | null;
@@ -159,29 +157,6 @@ const drilled = (base: Base, hole: PlateHole, { deep, thickness }: Span, shop: S
   return cuts;
 };
 
-const sunk = (hole: PlateHole, base: Base, plate: Plate, shop: Shop): readonly Cut[] => {
-  const { sink } = hole;
-  if (sink === null) return [];
-  const side: Side = sink.side;
-  const { mouth } = endsOf(hole.land, side, plate.thickness);
-  if (sink.kind === 'countersunk') {
-    const angle = 2 * Math.atan2((sink.diameter - hole.diameter) / 2, sink.depth);
-    return [{ ...base, side, op: 'countersink', ...cone(sink.diameter, mouth, shop, angle) }];
-  }
-  const op = sink.kind === 'counterbored' ? 'counterbore' : 'spotface';
-  return [
-    {
-      ...base,
-      side,
-      op,
-      tool: `counterbore ${shop.sold(sink.diameter)}, pilot ${shop.sold(hole.diameter)}`,
-      toolDiameter: sink.diameter,
-      depth: mouth + sink.depth,
-      ...(sink.kind === 'counterbored' ? { depthLimits: deeperOnly(mouth + sink.depth) } : {}),
-    },
-  ];
-};
-
 /**
  * Chamfer at the end of the last tap into a blind hole, in pitches: a thread and a half. Source: a machinists'
  * handbook, 26th edition, bottoming taps; read as quoted.
@@ -207,39 +182,6 @@ const threaded = (hole: PlateHole, base: Base, ends: Ends, thickness: number): r
     },
   ];
 };
-
-/** A cone that opens a hole to `wide` at its mouth, with the depth of its sharp point. */
-const cone = (
-  wide: number,
-  mouth: number,
-  shop: Shop,
-  angle = 90 * DEGREE,
-): Pick<Cut, 'tool' | 'toolDiameter' | 'depth' | 'note'> => ({
-  tool: `countersink ${Math.round(angle / DEGREE)}°`,
-  toolDiameter: wide,
-  depth: mouth + wide / 2 / Math.tan(angle / 2),
-  note: `to ⌀ ${shop.say(wide)}`,
-});
-
-/**
- * How much wider than its thread a tapped hole is chamfered, mm: 0.010 to 0.015 in. Source: a trade journal on chamfers
- * and burrs, read.
- */
-const OVER_THREAD = 0.3;
-
-/** How wide the chamfer of a hole is at its mouth, mm. */
-export const chamferWidth = (hole: Pick<PlateHole, 'diameter' | 'thread'>): number =>
-  hole.thread === null ? hole.diameter + 1 : hole.thread.major + OVER_THREAD;
-
-/**
- * Breaks the edge by half a millimetre, a tapped hole's to a little over its thread, before the tap, which then starts
- * true and raises no burr.
- */
-const chamfer = (hole: PlateHole, base: Base, mouth: number, shop: Shop): Cut => ({
-  ...base,
-  op: 'chamfer',
-  ...cone(chamferWidth(hole), mouth, shop),
-});
 
 const slotEnds = (hole: PlateHole): readonly Cut['at'][] => {
   const { length, angle } = hole.slot ?? { length: 0, angle: 0 };

@@ -1,4 +1,4 @@
-import { handCure } from './plan.js';
+import { handCure } from './hand.js';
 import { type Requirement, type Speech, notKnown, say, sayAll, sayTimes } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';

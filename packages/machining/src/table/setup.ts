@@ -17,7 +17,7 @@ import type { MachineSpec } from '@fayplate/job';
 import { type Plate, type PlateHole, type Side, withinBore } from '@fayplate/plate';
 import type { TableAxes } from '../frame/axes.js';
 import { cornerOf } from '../frame/blank.js';
-import { chamferWidth } from '../operations/hole.js';
+import { chamferWidth } from '../operations/mouth.js';
 import type { Setup, TableRow } from '../types.js';
 
 /** Whether the vice of the job holds the blank: across which of its sides, or why not. */

@@ -1,6 +1,6 @@
 import { type Motion, type Point, compose, flipX, heading, randomFrom, rotation } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
-import { handCure } from '../../src/prove/plan.js';
+import { handCure } from '../../src/prove/hand.js';
 import { prove, proveJson, proveReport } from '../../src/index.js';
 import { atAll, caliper, drilledJob, mated, moved, overPairs, placesOf, planned, plate } from './drilled.js';
 

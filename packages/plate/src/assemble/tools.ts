@@ -1,7 +1,7 @@
 import { type Point, centroid, heading, subtract } from '@fayplate/core';
 import { type Thread, hardware, socketRoom } from '@fayplate/handbook';
 import { SLACK } from '../checks/check.js';
-import { socketClears } from '../checks/heads.js';
+import { socketClears } from '../checks/sockets.js';
 import { endMeets, featureOf, grip, isStud, mostStanding } from '../checks/studs.js';
 import type { Placed } from '../desk.js';
 import type { Draft } from '../draft.js';

@@ -5,7 +5,8 @@ import { solveStack } from '../stack/solve.js';
 import { type TryOptions, tryPlate } from '../try-plate.js';
 import { type Doubt, doubtLeft } from './telling.js';
 import { samplerOf } from './sampler.js';
-import { asksIn, drawWorld } from './worlds.js';
+import { asksIn } from './asks.js';
+import { drawWorld } from './worlds.js';
 
 /** One size to ask for, and what asking for it, after those before it, leaves of the doubt. */
 interface AskFor {

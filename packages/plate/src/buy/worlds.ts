@@ -1,5 +1,5 @@
-import { type Random, distance } from '@fayplate/core';
-import type { Face, Feature, Job, LocateSpec, Reading, StackSpec } from '@fayplate/job';
+import type { Random } from '@fayplate/core';
+import type { Face, Feature, Job, LocateSpec, StackSpec } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import type { Sampler } from './sampler.js';
 
@@ -10,7 +10,7 @@ import type { Sampler } from './sampler.js';
 export const ASKED = 0.2;
 
 /** One way in which the parts may truly be, all of it drawn from what the figures leave open. */
-interface World {
+export interface World {
   readonly job: Job;
   readonly used: ReadonlyMap<string, UsedPattern>;
   /** What each thing that one may ask for truly is, mm, in the order of `asks`. */
@@ -18,7 +18,7 @@ interface World {
 }
 
 /** A size that one may ask the seller for. */
-interface Ask {
+export interface Ask {
   /** `motor: over B1 B2`, `reach`, `motor: how far S1 stands`. */
   readonly says: string;
   /** The same for a seller, who knows no job file: `across the far sides of B1 and B2`. */
@@ -30,9 +30,9 @@ interface Ask {
 }
 
 /** Sizes of a feature that have no ± of their own in the job. */
-const plain = ['stands', 'deep', 'height'] as const;
+export const plain = ['stands', 'deep', 'height'] as const;
 
-const isSold = (f: Face): boolean => f.seller != null;
+export const isSold = (f: Face): boolean => f.seller != null;
 
 /** Sizes that are written alike are alike on the part: they take one draw. */
 const drawnAlike = (seller: number, random: Random): ((what: string, value: number | null) => number | null) => {
@@ -119,137 +119,4 @@ export const drawWorld = (
     used: drawn,
   };
   return { ...world, values: asks.map((a) => a.of(world)) };
-};
-
-const radiusOf = (used: UsedPattern, id: string): number => used.pattern.radii[used.pattern.ids.indexOf(id)] ?? 0;
-
-/** What is measured, in words for who has the part and no job file. */
-const plainWords = (r: Reading): string => {
-  const [a = '', b = ''] = r.features;
-  switch (r.kind) {
-    case 'over':
-      return `across the far sides of ${a} and ${b}`;
-    case 'between':
-      return `between the near sides of ${a} and ${b}`;
-    case 'step':
-      return `from the near side of ${a} to the far side of ${b}`;
-    case 'wall':
-      return `the metal between ${a} and the wall of ${b}, in which it lies`;
-    case 'dia':
-      return `the diameter of ${a}`;
-    default:
-      return `from the centre of ${a} to the centre of ${b}`;
-  }
-};
-
-/** What a reading of two or one features would read on a drawn part; null for kinds that are none of these. */
-const readOn = (r: Reading): ((used: UsedPattern) => number) | null => {
-  const [a = '', b = ''] = r.features;
-  const apart = (u: UsedPattern): number => {
-    const [p, q] = [a, b].map((id) => u.pattern.points[u.pattern.ids.indexOf(id)]);
-    return p === undefined || q === undefined ? 0 : distance(p, q);
-  };
-  switch (r.kind) {
-    case 'centres':
-      return apart;
-    case 'over':
-      return (u) => apart(u) + radiusOf(u, a) + radiusOf(u, b);
-    case 'between':
-      return (u) => apart(u) - radiusOf(u, a) - radiusOf(u, b);
-    case 'step':
-      return (u) => apart(u) - radiusOf(u, a) + radiusOf(u, b);
-    case 'wall':
-      return (u) => radiusOf(u, b) - apart(u) - radiusOf(u, a);
-    case 'dia':
-      return (u) => 2 * radiusOf(u, a);
-    default:
-      return null;
-  }
-};
-
-const inWords: Readonly<Record<(typeof plain)[number], string>> = {
-  stands: 'how far $ stands out',
-  deep: 'how deep $ is',
-  height: 'how high $ is',
-};
-
-/**
- * Everything that one may ask for: the readings, diameters and sizes of what is not at hand, and the links of the chain
- * that are known no better.
- */
-export const asksIn = (job: Job, used: ReadonlyMap<string, UsedPattern>): readonly Ask[] => {
-  const ofFaces = job.faces
-    .filter((f) => isSold(f) && used.has(f.name))
-    .flatMap((face): readonly Ask[] => {
-      const seller = face.seller ?? 0;
-      const inFace = (w: Omit<World, 'values'>): Face | undefined => w.job.faces.find((f) => f.name === face.name);
-      const readings = face.readings.flatMap((r): readonly Ask[] => {
-        const read = r.aside ? null : readOn(r);
-        return read === null
-          ? []
-          : [
-              {
-                says: `${face.name}: ${r.kind} ${r.features.join(' ')}`,
-                plainly: plainWords(r),
-                stated: r.value,
-                plusMinus: r.plusMinus,
-                of: (w) => read(w.used.get(face.name) as UsedPattern),
-              },
-            ];
-      });
-      const diameters = face.features.flatMap((f): readonly Ask[] =>
-        f.diameter?.plusMinus == null || f.diameterFrom !== 'job' || f.diameter.plusMinus <= ASKED
-          ? []
-          : [
-              {
-                says: `${face.name}: diameter of ${f.id}`,
-                plainly: `the diameter of ${f.id}`,
-                stated: f.diameter.value,
-                plusMinus: f.diameter.plusMinus,
-                of: (w) => 2 * radiusOf(w.used.get(face.name) as UsedPattern, f.id),
-              },
-            ],
-      );
-      const seen = new Set<string>();
-      const sizes = face.features.flatMap((f) =>
-        plain.flatMap((key): readonly Ask[] => {
-          const value = f[key];
-          const name = `${f.kind} ${key} ${value}`;
-          if (value === null || seen.has(name)) return [];
-          seen.add(name);
-          return [
-            {
-              says: `${face.name}: ${inWords[key].replace('$', f.id)}`,
-              plainly: inWords[key].replace('$', f.id),
-              stated: value,
-              plusMinus: seller,
-              of: (w) => inFace(w)?.features.find((x) => x.id === f.id)?.[key] ?? 0,
-            },
-          ];
-        }),
-      );
-      const flange: readonly Ask[] =
-        face.flange === null
-          ? []
-          : [
-              {
-                says: `${face.name}: thickness of its flange`,
-                plainly: 'how thick the flange is',
-                stated: face.flange,
-                plusMinus: seller,
-                of: (w) => inFace(w)?.flange ?? 0,
-              },
-            ];
-      return [...readings, ...diameters, ...sizes, ...flange];
-    });
-  const links = (job.stack?.links ?? [])
-    .filter((l) => l.plusMinus > ASKED)
-    .map((l): Ask => ({
-      says: l.name,
-      plainly: `the length called ${l.name}`,
-      stated: l.value,
-      plusMinus: l.plusMinus,
-      of: (w) => w.job.stack?.links.find((x) => x.name === l.name)?.value ?? 0,
-    }));
-  return [...ofFaces, ...links];
 };

@@ -5,21 +5,16 @@ import { borePassesShaft, chanceOfGoingOn, shaftDirection, shaftOffset, shaftTil
 import { type CheckKind, type Finding, named } from './check.js';
 import { holeToEdge, metalToEdge } from './edges.js';
 import { counterboreFloor, countersinkFloor, drillPointFloor, floorBetweenCuts, recessFloor } from './floors.js';
-import { assemblyOrder, capScrewUnderPart, headSeat, headUnknowns, nutUnderPart, roomForSocket } from './heads.js';
-import {
-  dowelCount,
-  dowelsFight,
-  locatingUnknowns,
-  registerDepth,
-  registerEntry,
-  registerFit,
-  registerWall,
-} from './locating.js';
+import { assemblyOrder, capScrewUnderPart, headUnknowns, nutUnderPart } from './heads.js';
+import { headSeat, roomForSocket } from './sockets.js';
+import { dowelCount, dowelsFight } from './dowels.js';
+import { locatingUnknowns, registerDepth, registerEntry, registerFit, registerWall } from './locating.js';
 import { layingUnknowns } from './laying.js';
 import { setRoom } from './setting.js';
 import { clearAbove, clearBeside, jackingOnMetal, standingUnderPart, standingUnknowns } from './standing.js';
 import { dowelEnd, studEnd, studLean, studLength, studUnknowns } from './studs.js';
-import { boltEndRoom, boltPassesPart, partThread, plateThread, threadUnknowns } from './threads.js';
+import { boltEndRoom, boltPassesPart, partThread, plateThread } from './threads.js';
+import { threadUnknowns } from './thread-unknowns.js';
 import { holeToRaisedSpigot, raisedSpigotWall, webBetweenCuts } from './webs.js';
 
 /**

@@ -1,75 +1,18 @@
-import { type Requirement, say } from '@fayplate/core';
-import { unknown } from './unknown.js';
-import { type Thread, leastEngagement } from '@fayplate/handbook';
-import type { Draft } from '../draft.js';
-import type { Placed } from '../desk.js';
-import { engagementOf } from '../treat/tapped.js';
-import { stockLength, threadOf, washerUnder } from '../treat/thread.js';
-import { fastenOf } from '../treat/holes.js';
-import { gasketUnder, knownGasket } from '../stack/gasket.js';
-import type { PlateHole } from '../types.js';
+import { say } from '@fayplate/core';
+import { leastEngagement } from '@fayplate/handbook';
+import { holesOf, shortOf } from '../cures/about.js';
 import { deeper, openedOut, screwedInstead, threadsFor } from '../cures/fasteners.js';
 import { thicker } from '../cures/plate.js';
-import { holesOf, shortOf } from '../cures/about.js';
+import type { Placed } from '../desk.js';
+import type { Draft } from '../draft.js';
+import { fastenOf } from '../treat/holes.js';
+import { engagementOf } from '../treat/tapped.js';
+import { threadOf } from '../treat/thread.js';
+import type { PlateHole } from '../types.js';
 import { places, sayBoth, sayPlain } from '../words/say.js';
 import { type CheckKind, type Found, found, marginOf } from './check.js';
-import { featureOf, grip } from './studs.js';
-
-/** Lengths under the head that a fastener may have, mm: least for its engagement, most before it bottoms. */
-interface Reach {
-  readonly least: number;
-  readonly most: number;
-  readonly stock: number | null;
-}
-
-const reach = (thread: Thread, least: number, most: number): Reach => ({
-  least,
-  most,
-  stock: stockLength(thread, least, most),
-});
-
-/** Metal that carries thread in a tapped hole of the plate, mm. */
-const threadLength = (hole: PlateHole): number => Math.min(hole.thread?.depth ?? Infinity, hole.land[1] - hole.land[0]);
-
-/**
- * What a part's own thread is cut in: the other piece of two is of the plate's metal, of a part it is taken to be no
- * softer than steel.
- */
-const metalOf = ({ desk }: Draft, p: Placed): string | null =>
-  desk.spec.joint?.face === p.face.name ? desk.spec.material : 'steel';
-
-/**
- * How long the bolt or screw of a hole may be; null where it depends on something that the job does not give (the
- * part's
- * `flange` for bolts into the plate, the `deep` of the part's tapped hole for screws into the part).
- */
-export const reachOf = (draft: Draft, hole: PlateHole): Reach | null => {
-  const p = featureOf(draft, hole);
-  const thread = threadOf(hole.fastening?.thread ?? null);
-  if (p === null || thread === null) return null;
-  const spec = fastenOf(draft.desk, p.face.name);
-  if (hole.as === 'tapped' && p.face.flange !== null) {
-    const gasket = knownGasket(draft.desk.job, p.face.name);
-    const before = p.face.flange + draft.desk.shims + gasket + washerUnder(spec, 'bolt', thread);
-    const engagement = engagementOf(draft.desk, spec, thread.major).length;
-    // In a blind hole the end stays a pitch short of the last full thread; through the plate it may come flush.
-    const within = p.face.flangeWithin ?? 0;
-    return reach(
-      thread,
-      before + within + engagement,
-      before - within + threadLength(hole) - (hole.depth === null ? 0 : thread.pitch),
-    );
-  }
-  if (hole.fastening?.kind === 'screw' && draft.made.tappedParts.has(hole.id) && p.feature.deep !== null) {
-    const before = grip(draft, hole, p) + washerUnder(spec, hole.fastening.head?.kind ?? 'cap screw', thread);
-    return reach(
-      thread,
-      before + leastEngagement(metalOf(draft, p)).value * thread.major,
-      before + p.feature.deep - thread.pitch,
-    );
-  }
-  return null;
-};
+import { metalOf, reachOf, threadLength } from './reach.js';
+import { featureOf } from './studs.js';
 
 /** A thread of the plate that takes a bolt or a set stud, with what engages. */
 const threadedFor = (draft: Draft, hole: PlateHole, p: Placed) =>
@@ -178,70 +121,6 @@ const belowScrew = (draft: Draft, hole: PlateHole, p: Placed): readonly Found[] 
   const entered = own.least.value * own.thread.major + (r?.stock == null ? 0 : r.stock - r.least);
   return [found([hole.id, p.name], own.deep - entered, own.thread.pitch, { source: PITCH_SHORT, at: hole })];
 };
-
-/** Features of one face whose holes want something that the job does not give. */
-const lacking = (draft: Draft, face: string, lacks: (hole: PlateHole, p: Placed) => boolean): readonly string[] =>
-  draft.holes.flatMap((hole) => {
-    const p = featureOf(draft, hole);
-    return p !== null && p.face.name === face && lacks(hole, p) ? [p.feature.id] : [];
-  });
-
-/** Lengths without which bolts and screws cannot be chosen, and gaskets that take from them. */
-export const threadUnknowns = (draft: Draft): readonly Requirement[] => [
-  ...flangeUnknowns(draft),
-  ...depthAndGasketUnknowns(draft),
-];
-
-const flangeUnknowns = (draft: Draft): readonly Requirement[] => {
-  const faces = draft.desk.faces
-    .filter((f) => f.flange === null && lacking(draft, f.name, (h) => h.as === 'tapped').length > 0)
-    .map((f) => f.name);
-  return faces.length === 0
-    ? []
-    : [
-        unknown(
-          'flange',
-          `How thick ${faces.join(' and ')} ${faces.length === 1 ? 'is' : 'are'} where bolts pass is not given: ` +
-            `write \`flange\`, so that their length can be chosen.`,
-          'measure it, so that their length can be chosen',
-        ),
-      ];
-};
-
-const depthAndGasketUnknowns = (draft: Draft): readonly Requirement[] =>
-  draft.desk.faces.flatMap(({ name }) => {
-    const screws = lacking(
-      draft,
-      name,
-      (h, p) => h.fastening?.kind === 'screw' && draft.made.tappedParts.has(h.id) && p.feature.deep === null,
-    );
-    const through =
-      gasketUnder(draft.desk.job, name) === null
-        ? lacking(draft, name, (h) => h.as !== 'dowel' && h.as !== 'slot')
-        : [];
-    return [
-      ...(screws.length === 0
-        ? []
-        : [
-            unknown(
-              'thread-depth',
-              `How deep the threads of ${name} go is not given (${screws.join(', ')}): write \`deep\`, so that the ` +
-                'hold and the length of its screws can be checked.',
-              'measure it, so that the hold and the length of its screws can be checked',
-            ),
-          ]),
-      ...(through.length === 0
-        ? []
-        : [
-            unknown(
-              'gasket-thickness',
-              `The stack does not say how thick the gasket of ${name} is, and its studs, bolts and screws reach ` +
-                `that much less: name it there, such as \`${name} gasket\`.`,
-              'measure it, and count it in the stack',
-            ),
-          ]),
-    ];
-  });
 
 const overHoles =
   (one: (draft: Draft, hole: PlateHole, p: Placed) => readonly Found[]): CheckKind['find'] =>

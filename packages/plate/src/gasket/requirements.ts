@@ -1,44 +1,20 @@
-import {
-  type Motion,
-  type Path,
-  type Point,
-  type Requirement,
-  type Speech,
-  distance,
-  flatten,
-  notKnown,
-  say,
-} from '@fayplate/core';
+import { type Motion, type Requirement, type Speech, distance, notKnown, say } from '@fayplate/core';
 import type { Face, GasketSpec, Job } from '@fayplate/job';
 import { standsOut } from '../bores/registers.js';
-import { borePath, boreRadius, boreSpine } from '../bores/shape.js';
+import { boreRadius, boreSpine } from '../bores/shape.js';
 import { type Placed, placedOf } from '../desk.js';
-import { depthInside } from '../outline/inside.js';
-import { type Spine, signedToSpine, spanOf, spineDistance } from '../solids/cut.js';
+import { spineDistance } from '../solids/cut.js';
 import { holeSpine } from '../solids/of-plate.js';
 import { standsThere } from '../treat/holes.js';
-import type { MatedFace, Plate, PlateBore } from '../types.js';
-import { type Gasket, drawGasket, gasketEase } from './draw.js';
+import type { MatedFace, Plate } from '../types.js';
+import { type Area, type Laid, depthWithin, openingsOf, roomIn, round, widthOf } from './area.js';
+import { drawGasket, gasketEase } from './draw.js';
+import { type Asked, SEALS, clears, leavesNotch, leavesOpen } from './openings.js';
 
 /**
  * Least width of a gasket between two openings, or between one and its rim, mm. Source: common practice, thin sheet.
  */
 const LAND = 1;
-
-const THROUGH = 'common practice: a gasket clears what stands through it, and leaves ports and bores open';
-const SEALS = 'common practice: a gasket goes whole round every port, hole and bore that it seals';
-
-/** How far what is asked of a gasket is met, mm, with the words for each case. */
-interface Asked {
-  readonly title: string;
-  readonly value: number;
-  readonly limit: number;
-  readonly fails: string;
-  readonly cure: string;
-  /** The same without words of the job file, where it names one. */
-  readonly cureAtBench?: string;
-  readonly source: string;
-}
 
 const requirementOf = ({ title, value, limit, fails, cure, cureAtBench, source }: Asked): Requirement => {
   const holds = value >= limit - 1e-9;
@@ -55,150 +31,6 @@ const requirementOf = ({ title, value, limit, fails, cure, cureAtBench, source }
     cure: holds ? null : cure,
     ...(holds || cureAtBench === undefined ? {} : { cureAtBench }),
   };
-};
-
-/**
- * All places within `radius` of a spine, by its name: an opening of a gasket, or what it has to let by or leave open.
- */
-interface Area {
-  readonly name: string;
-  /** Its middle. */
-  readonly centre: Point;
-  readonly spine: Spine;
-  readonly radius: number;
-}
-
-const round = (name: string, at: Point, diameter: number): Area => ({
-  name,
-  centre: at,
-  spine: [at, at],
-  radius: diameter / 2,
-});
-
-const openingsOf = ({ bore, holes }: Gasket): readonly Area[] => [
-  ...(bore === null ? [] : [round('its bore', bore, bore.diameter)]),
-  ...holes.map((h) => ({ name: h.id, centre: h, spine: h.spine ?? ([h, h] as const), radius: h.diameter / 2 })),
-];
-
-/** The least width of an area, mm. */
-const widthOf = ({ spine: [a, b, c], radius }: Area): number =>
-  2 * radius + (c === undefined ? 0 : Math.min(distance(a, b), distance(b, c)));
-
-/**
- * How far within another area the whole of one lies, mm; below zero where part of it is outside. Exact: both are
- * convex.
- */
-const roomIn = (inner: Area, outer: Area): number =>
-  outer.radius - inner.radius - Math.max(...inner.spine.map((p) => signedToSpine(p, outer.spine)));
-
-/** By how much the opening that lets it by best does so, on the diameter, mm; minus its width where none is near. */
-const clearOf = (r: Area, openings: readonly Area[]): number =>
-  Math.max(-widthOf(r), ...openings.map((o) => 2 * roomIn(r, o)));
-
-/** How far inside a closed path the whole of an area lies, mm; below zero where part of it reaches out. */
-const depthWithin = ({ spine, radius }: Area, path: Path): number => {
-  const corners = Math.min(...spine.map((p) => depthInside(p, path)));
-  if (corners < 0 || spanOf(spine) < 1e-9) return corners - radius;
-  const points = flatten(path, 0.001);
-  const near = points.map((p, i) => spineDistance(spine, [p, points[(i + 1) % points.length] ?? p]));
-  return Math.min(corners, ...near) - radius;
-};
-
-/**
- * How far the whole of it lies inside both the gasket and the plate, mm; below zero where part of it reaches out of
- * either.
- */
-const depthOf = (r: Area, { gasket, plate }: Laid): number =>
-  Math.min(depthWithin(r, gasket.outline), depthWithin(r, plate.outline.path));
-
-interface Laid {
-  readonly plate: Plate;
-  readonly gasket: Gasket;
-  readonly openings: readonly Area[];
-  /** `the gasket of pump`. */
-  readonly called: string;
-  readonly mm: (v: number) => string;
-}
-
-/** What stands through the gasket, with the ease that it needs; off the gasket altogether nothing is asked. */
-const clears = ({ gasket, openings, called, mm }: Laid, r: Area, ease: number): readonly Asked[] => {
-  if (depthInside(r.centre, gasket.outline) + r.radius <= 0) return [];
-  const clear = clearOf(r, openings);
-  const about = gasket.bore !== null && distance(gasket.bore, r.centre) < 0.5;
-  return [
-    {
-      title: `${called} clears ${r.name}`,
-      value: clear,
-      limit: ease,
-      source: THROUGH,
-      fails:
-        clear < 0
-          ? `${called} covers ${r.name}, which stands through it: its opening there is ${mm(-clear)} too small`
-          : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of ` +
-            'clearance is needed',
-      cure: about
-        ? `make its bore ${mm(2 * r.radius + ease)} or more`
-        : `add ${r.name.split('.').at(-1) ?? ''} to its \`open\``,
-      ...(about ? {} : { cureAtBench: `leave ${r.name.split('.').at(-1) ?? ''} open` }),
-    },
-  ];
-};
-
-/** What must stay open, and be gone round: `open` is how much of it, on the diameter, mm. */
-const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly Asked[] => {
-  const { gasket, openings, called, mm } = laid;
-  const depth = depthOf(r, laid);
-  const own = r.name.split('.').at(-1) ?? '';
-  const about = gasket.bore !== null && distance(gasket.bore, r.centre) < 0.5;
-  const reach = r.radius + Math.max(...r.spine.map((p) => distance(p, r.centre)));
-  if (depth < 0)
-    return [
-      {
-        title: `${called} goes round ${r.name}`,
-        value: depth,
-        limit: 0,
-        source: SEALS,
-        fails:
-          `${called} misses ${r.name}, which ` +
-          `${depth + widthOf(r) <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: ` +
-          'nothing seals round it',
-        cure: `give it an outline that goes round ${own}${isCut ? '' : `, or mark ${own} \`vacant\` where nothing passes`}`,
-        cureAtBench: `give it an outline that goes round ${own}${isCut ? '' : ', unless nothing passes there'}`,
-      },
-    ];
-  const clear = clearOf(r, openings) + widthOf(r);
-  return [
-    {
-      title: `${called} leaves ${r.name} open`,
-      value: clear,
-      limit: open,
-      source: THROUGH,
-      fails:
-        `${called} covers ${r.name}: ` +
-        (clear <= 0 ? 'it has no hole there' : `its opening leaves only ${mm(clear)} of it`),
-      cure: about
-        ? `make its bore ${mm(open - widthOf(r) + 2 * reach)} or more`
-        : `add ${own} to its \`open\`${isCut ? '' : ', or mark it `vacant` where the gasket may close it'}`,
-      ...(about ? {} : { cureAtBench: `leave ${own} open${isCut ? '' : ', unless the gasket may close it'}` }),
-    },
-  ];
-};
-
-/** A notch of the plate that the gasket does not lie over. */
-const leavesNotch = ({ gasket, called, mm }: Laid, notch: PlateBore): readonly Asked[] => {
-  const name = notch.cut?.name ?? notch.id;
-  const over = Math.max(0, ...flatten(borePath(notch), 0.1).map((p) => depthInside(p, gasket.outline)));
-  return [
-    {
-      title: `${called} leaves ${name} open`,
-      value: over < 1e-6 ? 0 : -over,
-      limit: 0,
-      source: THROUGH,
-      fails: `${called} covers ${name}: it reaches ${mm(over)} over its edge`,
-      cure: `add ${name} to its \`open\``,
-      cureAtBench: `leave ${name} open`,
-    },
-  ];
 };
 
 /** The gasket is whole: no opening breaks into another or through the rim, and what is left between them seals. */
