@@ -154,6 +154,26 @@ describe('a job begun by answers on the terminal', () => {
     expect(text).toContain('P1: { kind: stud, clock: "9:30", thread: M10 }');
   });
 
+  test('a part from behind, its x axis across two holes, and a rule beside the caliper', async () => {
+    const { code, err, text } = await typed([
+      '',
+      'mm',
+      '± 0.05 mm, rule ± 0.5 mm',
+      'mill',
+      'none',
+      'holes',
+      '4',
+      '10:30 1:30 4:30 7:30, from behind, across 10:30 5',
+      '10:30 1:30 4:30 7:30, from behind, across 10:30 1:30',
+      ...Array.from({ length: 5 }, () => ''),
+    ]);
+    expect(code).toBe(0);
+    expect(err).toContain('across names 5, where no fastener stands');
+    expect(err).toContain('That is mill as you look at it from behind');
+    expect(read(text).faces[0]).toMatchObject({ viewed: 'from behind', across: ['M1', 'M2'] });
+    expect([...read(text).instruments.values()].find((i) => i.name === 'rule')).toMatchObject({ each: 0.5 });
+  });
+
   test('Ctrl-C and Ctrl-D end it: nothing is written, and nobody is to blame', async () => {
     for (const answers of [[], ['x'], ['', '', '', 'pump', '']]) {
       const { code, err, files } = await typed(answers);

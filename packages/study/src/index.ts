@@ -27,6 +27,8 @@ export { MOST, clocksOf, dialOf } from './starter/clocks.js';
 export {
   caliperOf,
   describePart,
+  instrumentsOf,
+  standingOf,
   fastenersOf,
   fasteningOf,
   instrumentOf,

@@ -4,16 +4,16 @@ import {
   type PartAnswers,
   Refusal,
   type StarterAnswers,
-  caliperOf,
-  clocksOf,
   dialOf,
   fasteningOf,
   idsOf,
+  instrumentsOf,
   jobNameOf,
   letterOf,
   middleOf,
   nameOf,
   refuseSameName,
+  standingOf,
   usualCaliper,
 } from '@fayplate/study';
 import type { Io } from '../io.js';
@@ -94,27 +94,37 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
     fasteningOf,
   );
   const count = await ask(`How many ${fastening.fasteners}s?`, String(usual.count), countOf);
-  const clocks = await ask('Roughly where on the clock, looking at the face?', evenly(count, usual.turn), (t) =>
-    clocksOf(t, count),
+  const standing = await ask(
+    'Roughly where on the clock, looking at the face? Where so, add: from behind; across and two of them, which the x ' +
+      'axis runs through (12 4 8, from behind, across 12 4).',
+    evenly(count, usual.turn),
+    (t) => standingOf(t, count),
   );
-  return { name, middle, ...fastening, clocks };
+  return { name, middle, ...fastening, ...standing };
 };
 
 /** What an answer draws, so that a wrong one is seen and taken back. */
 const shown = (io: Io, part: PartAnswers, other: PartAnswers, after: string): void => {
   const names = idsOf(part, letterOf(part, other));
-  io.err(`\n${dialOf(names, part.clocks)}\n\nThat is ${part.name} as you look at it${after}.\n`);
+  io.err(
+    `\n${dialOf(names, part.clocks)}\n\nThat is ${part.name} as you look at it${part.viewed === 'from behind' ? ' from behind' : ''}${after}.\n`,
+  );
 };
 
 const form = async (io: Io, ask: Ask): Promise<StarterAnswers> => {
   const job = await ask('What is the job called?', 'Adapter plate', jobNameOf);
   const units = await ask('What does a bare number mean, in or mm?', 'in', unitsOf);
-  const caliper = await ask('How good is one caliper reading?', usualCaliper(units), (t) => caliperOf(t, units));
+  const instruments = await ask(
+    `How good is one caliper reading? What else is at hand comes after it: ${usualCaliper(units)}, ` +
+      `${units === 'in' ? 'rule ± 1/64 in' : 'rule ± 0.5 mm'}.`,
+    usualCaliper(units),
+    (t) => instrumentsOf(t, units),
+  );
   const first = await askPart(ask, 'first', { name: 'pump', fasteners: 'studs', count: 6, turn: 0 }, null);
   shown(io, first, first, '; back takes the last answer back');
   const second = await askPart(ask, 'second', { name: 'motor', fasteners: 'holes', count: 4, turn: 0.5 }, first.name);
   shown(io, second, first, '');
-  return { job, units, caliper, parts: [first, second] };
+  return { job, units, ...instruments, parts: [first, second] };
 };
 
 /** A few questions on the terminal; an empty answer takes what stands in brackets, `back` asks the one before again. */

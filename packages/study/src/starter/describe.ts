@@ -1,7 +1,7 @@
 import { type LengthUnit, parseLengthBand } from '@fayplate/core';
 import { faceName } from '@fayplate/job';
 import { Refusal } from '../refusal.js';
-import type { PartAnswers } from './answers.js';
+import type { PartAnswers, StarterAnswers } from './answers.js';
 import { clocksOf } from './clocks.js';
 
 /** As long as a job's name may be (packages/job/src/schema). */
@@ -73,9 +73,35 @@ const acrossOf = (words: string): readonly [string, string] | null => {
 };
 
 /**
+ * `12 4 8, from behind, across 12 4`: where on the clock the fasteners are, `count` of them where that is known; then,
+ * where wanted, from where the part is looked at, and the two fasteners that its x axis runs across. A refusal in words
+ * where it says something else.
+ */
+export const standingOf = (
+  text: string,
+  count: number | null = null,
+): Pick<PartAnswers, 'clocks' | 'viewed' | 'across'> => {
+  const words = text.split(',').map((w) => w.trim().toLowerCase());
+  const viewed = words.map(viewedOf).find((v) => v !== null);
+  const across = words.map(acrossOf).find((a) => a !== null) ?? null;
+  const clocks = clocksOf(words.filter((w) => viewedOf(w) === null && !w.startsWith('across ')).join(' '), count);
+  const missing = across?.find((clock) => !clocks.includes(clock));
+  if (missing !== undefined) throw new Refusal(`across names ${missing}, where no fastener stands`);
+  return { clocks, across, ...(viewed === undefined || viewed === null ? {} : { viewed }) };
+};
+
+/** `± 0.002 in, rule ± 1/64 in`: the caliper's ±, then what else is at hand with its own; a refusal in words. */
+export const instrumentsOf = (
+  text: string,
+  units: LengthUnit,
+): Required<Pick<StarterAnswers, 'caliper' | 'instruments'>> => {
+  const [caliper = '', ...others] = text.split(',');
+  return { caliper: caliperOf(caliper, units), instruments: others.map(instrumentOf) };
+};
+
+/**
  * `pump, spigot, studs M10, 12 2 3 5, from behind` → a part: its name, what is in its middle, what fastens it and with
- * which thread, where on the clock; then, where wanted, from where it is looked at, and the two fasteners that its x
- * axis runs across (`across 10 2`).
+ * which thread, and where its fasteners are, as `standingOf` reads it.
  */
 export const describePart = (text: string): PartAnswers => {
   const [name = '', middle = '', fasteners = '', ...rest] = text.split(',');
@@ -84,20 +110,8 @@ export const describePart = (text: string): PartAnswers => {
       `"${text.trim().slice(0, 40)}" needs commas between its four parts: name, spigot|bore|none, studs|holes, ` +
         'clocks, such as "pump, spigot, studs, 12 2 4 6"',
     );
-  const more = rest.map((words) => words.trim().toLowerCase());
-  const viewed = more.map(viewedOf).find((v) => v !== null);
-  const across = more.map(acrossOf).find((a) => a !== null) ?? null;
-  const clocks = clocksOf(more.filter((w) => viewedOf(w) === null && !w.startsWith('across ')).join(' '));
-  const missing = across?.find((clock) => !clocks.includes(clock));
-  if (missing !== undefined) throw new Refusal(`across names ${missing}, where no fastener stands`);
-  return {
-    name: nameOf(name),
-    middle: middleOf(middle),
-    ...fasteningOf(fasteners),
-    clocks,
-    across,
-    ...(viewed === undefined || viewed === null ? {} : { viewed }),
-  };
+  const standing = standingOf(rest.join(','));
+  return { name: nameOf(name), middle: middleOf(middle), ...fasteningOf(fasteners), ...standing };
 };
 
 /** Two parts need two names, whatever their case. */
