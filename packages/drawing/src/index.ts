@@ -1,15 +1,7 @@
 export { ASCENT, DESCENT, growBox, joinBoxes, shapesBox, textBox } from './box/shape-box.js';
 export { type Field, type Obstacle, field } from './label/field.js';
-export {
-  type LabelRule,
-  type LabelWish,
-  type PlacedLabel,
-  type Placement,
-  type Size,
-  findRoom,
-  obstaclesOf,
-  placeLabels,
-} from './label/place.js';
+export { type LabelRule, type PlacedLabel, type Placement, findRoom, obstaclesOf, placeLabels } from './label/place.js';
+export type { LabelWish, Size } from './label/beside.js';
 export type { Segment } from './label/meet.js';
 export { type FontFiles, lettering, letteringFrom } from './lettering/lettering.js';
 export { packOutlines } from './lettering/outlines/pack.js';

@@ -14,7 +14,7 @@ import {
 import type { Check, CheckId, Plate } from '@fayplate/plate';
 import { failure, failureWords } from './feature.js';
 import { hatch } from './hatch.js';
-import { boreNotes, holeNotes } from './plate.js';
+import { boreNotes, holeNotes } from './plate-notes.js';
 import { type Profile, sectionProfile } from './section-profile.js';
 import { boreDimensions, holeSizes } from './section-sizes.js';
 import { scaleFor, sheet } from './sheet.js';

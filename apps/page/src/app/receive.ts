@@ -1,4 +1,5 @@
-import type { FaceView, Part } from '../work/protocol.js';
+import type { FaceView } from '../work/shown.js';
+import type { Part } from '../work/protocol.js';
 import { type Answers, type State, answerOf } from './state.js';
 
 const without = (refused: Answers['refused'], screen: keyof Answers['refused']): Answers['refused'] =>

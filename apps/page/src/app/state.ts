@@ -1,21 +1,18 @@
 import type { Report } from '@fayplate/core';
 import { type History, begun } from '../edit/history.js';
 import type { Disk } from '../kept/disk.js';
+import type { FilesWish, MadeFile, Screen, WordNode } from '../work/protocol.js';
 import type {
-  FilesWish,
   FaceView,
   LayoutView,
   LookView,
   MakeView,
-  MadeFile,
   PlanItem,
   PlateView,
   ProveView,
-  Screen,
   StackView,
   Told,
-  WordNode,
-} from '../work/protocol.js';
+} from '../work/shown.js';
 
 /** A word that stays until the person has read it, with what can be done about it. */
 export interface Notice {

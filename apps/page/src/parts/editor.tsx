@@ -17,7 +17,7 @@ import type { App } from '../app/app.js';
 import { useApp, useAppState } from '../app/use.js';
 import { between } from '../edit/change.js';
 import { offersAt } from '../edit/schema.js';
-import type { Told } from '../work/protocol.js';
+import type { Told } from '../work/shown.js';
 import { offsetOf } from './standing.js';
 
 const ours = Annotation.define<boolean>();

@@ -3,7 +3,7 @@ import { useEffect, useId, useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
 import { type Path, removeAt } from '../edit/set.js';
-import type { Told } from '../work/protocol.js';
+import type { Told } from '../work/shown.js';
 
 /** The fault that belongs to a place of the file or to what lies in it. */
 export const faultAt = (faults: readonly Told[], path: Path): Told | undefined => {

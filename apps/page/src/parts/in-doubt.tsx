@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import type { FaceView } from '../work/protocol.js';
+import type { FaceView } from '../work/shown.js';
 import { ReportView } from './report.js';
 
 /**

@@ -1,6 +1,6 @@
 import type { ComponentChildren, JSX, TargetedKeyboardEvent, TargetedMouseEvent } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Drawn, Mark } from '../work/protocol.js';
+import type { Drawn, Mark } from '../work/shown.js';
 
 export interface PictureProps {
   readonly drawn: Drawn;

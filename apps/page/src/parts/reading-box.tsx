@@ -4,7 +4,7 @@ import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
 import { instrumentsOf, unitsOf } from '../edit/peek.js';
 import { addReading, headOf, readingLines, readingsOf, removeReading, setReading } from '../edit/readings.js';
-import type { PlanItem, Told } from '../work/protocol.js';
+import type { PlanItem, Told } from '../work/shown.js';
 import { isAngle, isBare, isPlace } from './touch.js';
 import { expectedOf } from './value.js';
 

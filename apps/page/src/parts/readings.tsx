@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX } from 'preact';
 import { useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { headOf, readingLines } from '../edit/readings.js';
-import type { Drawn, Mark, PlanItem } from '../work/protocol.js';
+import type { Drawn, Mark, PlanItem } from '../work/shown.js';
 import { Fold } from './field.js';
 import { Picture } from './picture.js';
 import { ReadingBox, faultOf, partsOf } from './reading-box.js';

@@ -4,7 +4,7 @@ import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { useApp, useAppState } from '../app/use.js';
 import { typedAt } from '../edit/peek.js';
 import type { Path } from '../edit/set.js';
-import type { StackView } from '../work/protocol.js';
+import type { StackView } from '../work/shown.js';
 import { Field } from './field.js';
 import { Picture } from './picture.js';
 

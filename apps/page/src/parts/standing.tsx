@@ -1,7 +1,8 @@
 import type { JSX } from 'preact';
 import { answerOf } from '../app/state.js';
 import { useApp, useAppState } from '../app/use.js';
-import type { FaceView, Screen } from '../work/protocol.js';
+import type { FaceView } from '../work/shown.js';
+import type { Screen } from '../work/protocol.js';
 
 const standing = (view: FaceView | undefined): string =>
   view === undefined ? '' : view.suspects.length > 0 ? ': a reading in doubt' : view.ok ? ': fixed' : ': not fixed yet';

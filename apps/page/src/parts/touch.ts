@@ -1,6 +1,6 @@
 import type { ReadingKind } from '@fayplate/job';
 import { type ReadingTouch, readingTouch } from '@fayplate/pictures';
-import type { Mark } from '../work/protocol.js';
+import type { Mark } from '../work/shown.js';
 
 /** The features that a reading's words name, in order: `square A-B C-D` names four. */
 export const namedIn = (head: string, ids: ReadonlySet<string>): readonly string[] =>

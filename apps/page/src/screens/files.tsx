@@ -6,7 +6,8 @@ import { typedAt, unitsOf } from '../edit/peek.js';
 import { Fold } from '../parts/field.js';
 import { MadeWords, MakeButton, typeOf } from '../parts/made.js';
 import { Refused } from '../parts/standing.js';
-import type { FilesWish, MakeView } from '../work/protocol.js';
+import type { FilesWish } from '../work/protocol.js';
+import type { MakeView } from '../work/shown.js';
 
 /** What is measured by, and may be printed before there is a plate. */
 const early: readonly FilesWish[] = ['readings', 'part'];

@@ -8,7 +8,7 @@ import { Pieces } from '../parts/pieces.js';
 import { Refused } from '../parts/standing.js';
 import { EarlySheets, Files } from './files.js';
 import { More } from './more.js';
-import type { CutRow, MakeView } from '../work/protocol.js';
+import type { CutRow, MakeView } from '../work/shown.js';
 import { EveryWord } from '../parts/words/every-word.js';
 
 const Cut = ({ cut, unit }: { readonly cut: CutRow; readonly unit: string }): JSX.Element => {

@@ -8,7 +8,7 @@ import { ReportView } from '../parts/report.js';
 import { StackSection } from '../parts/stack-section.js';
 import { EveryWord } from '../parts/words/every-word.js';
 import { Refused } from '../parts/standing.js';
-import type { StackView } from '../work/protocol.js';
+import type { StackView } from '../work/shown.js';
 
 /**
  * The window for the thickness as a band: what is searched, what holds by chance, what holds even at the worst, what is

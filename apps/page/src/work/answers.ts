@@ -2,7 +2,7 @@ import { type Speech, speechFor } from '@fayplate/core';
 import { type Face, type Job, jobSchema } from '@fayplate/job';
 import {
   type PartAnswers,
-  answer,
+  type Study,
   caliperOf,
   clocksOf,
   fastenersOf,
@@ -10,13 +10,13 @@ import {
   nameOf,
   refuseSameName,
   starterJob,
-  studyOf,
 } from '@fayplate/study';
-import type { JobCommand, Options, Study } from '@fayplate/study';
 import { type LocatedFace, agrees, locateFace, planReadings } from '@fayplate/survey';
-import { zipSync } from 'fflate';
-import type { Ask, MadeFile, Part, PartWish, Places, Wish } from './protocol.js';
+import { type Desk, kept, keyOf, studyIn } from './desk.js';
+import { filesOf } from './files.js';
+import type { Ask, Part, PartWish, Places, Wish } from './protocol.js';
 import { readAsk } from './read.js';
+import { locatedSoon } from './soon.js';
 import { faceView, planItem, spareFor } from './views/face.js';
 import { layoutView } from './views/layout.js';
 import { lookView } from './views/look.js';
@@ -25,44 +25,6 @@ import { plateView } from './views/plate.js';
 import { proveView } from './views/prove.js';
 import { stackView } from './views/stack.js';
 import { wordTree } from './views/words.js';
-import { locatedSoon } from './soon.js';
-import { worldOf } from './world.js';
-
-/** How one question is answered: pieces are handed out as they come; `go` is false once something newer waits. */
-export interface Desk {
-  readonly tell: (part: Part) => void;
-  /** Whether nothing newer waits, after a pause of so many ms in which something newer may come. */
-  readonly go: (pause?: number) => Promise<boolean>;
-  readonly progress: (what: string) => (done: number, of: number) => void;
-}
-
-/**
- * Faces that were located last, by all that goes into it: a reading typed on one face leaves the others as they are.
- */
-const kept = new Map<string, LocatedFace>();
-const KEPT = 24;
-
-const keyOf = (job: Job, face: Face): string =>
-  JSON.stringify([face, [...job.instruments]], (_, v: unknown) => (v instanceof Map ? [...v] : v));
-
-/** A study that takes a face as located before where nothing of it has changed. */
-const studyIn = (job: Job, desk: Desk): Study => {
-  const search = desk.progress('where the centres are');
-  const before = studyOf(job, { progress: search });
-  return studyOf(job, {
-    trials: 5000,
-    progress: desk.progress('the odds that it goes on'),
-    located: (face) => {
-      const key = keyOf(job, face);
-      const known = kept.get(key);
-      if (known !== undefined) return known;
-      const located = before.located(face);
-      if (kept.size >= KEPT) kept.delete(kept.keys().next().value ?? '');
-      kept.set(key, located);
-      return located;
-    },
-  });
-};
 
 const settled = (study: Study, face: Face): LocatedFace | string => {
   try {
@@ -215,76 +177,6 @@ const partOf = (wish: PartWish): PartAnswers => ({
   fasteners: fastenersOf(wish.fasteners),
   clocks: clocksOf(wish.clocks),
 });
-
-const bytesOf = (content: string | Uint8Array): Uint8Array =>
-  typeof content === 'string' ? new TextEncoder().encode(content) : content;
-
-/** Files as one .zip, each as it was made; dated by no day, so that the same job gives the same bytes. */
-const zipOf = (files: readonly MadeFile[]): Uint8Array =>
-  zipSync(
-    Object.fromEntries(
-      files.map((f) => [f.name, [f.bytes, { level: f.name.endsWith('.pdf') ? 0 : 6, mtime: new Date(1980, 0, 1) }]]),
-    ),
-  );
-
-type Asked = Extract<Wish, { readonly which: unknown }>;
-
-const nameFor = (which: string, svg: boolean): string =>
-  // A test piece is two files of one stem.
-  which === 'test-piece' ? which : `${which}.${svg ? 'svg' : 'pdf'}`;
-
-/** The command that answers a wish, and its options. */
-const commandFor = ({ which, how, piece }: Asked): readonly [JobCommand, Options] => {
-  const { earlier, full, way, ...printed } = how;
-  const ofPiece = piece === null ? {} : { piece };
-  switch (which) {
-    case 'packet':
-      return ['packet', { out: 'packet', ...(full === true ? { full } : {}) }];
-    case 'prove':
-      return ['prove', { out: 'rest', ...(way === undefined ? {} : { way }), ...ofPiece }];
-    case 'buy-sheet':
-      return ['print', { what: 'buy', out: 'buy.pdf' }];
-    case 'buy':
-    case 'trial':
-      return [which, {}];
-    case 'compare':
-      return ['compare', earlier === undefined ? {} : { earlier }];
-    default:
-      return ['print', { what: which, out: nameFor(which, printed.svg === true), ...printed, ...ofPiece }];
-  }
-};
-
-/** What an option of the command line is called in the page. */
-const boxes: readonly (readonly [string, string])[] = [
-  ['--kerf', 'the width of the laser’s burn'],
-  ['--thick', 'the thickness'],
-  ['--way', 'the way to go on'],
-];
-const inBoxes = (words: string): string => {
-  const said = boxes.reduce((text, [option, box]) => text.replaceAll(option, box), words);
-  return said.slice(0, 1).toUpperCase() + said.slice(1);
-};
-
-/** The files of a packet, the same bytes that the command line writes. */
-const filesOf = async (ask: Ask, asked: Asked, desk: Desk): Promise<void> => {
-  const { which } = asked;
-  const [command, options] = commandFor(asked);
-  const found = await answer(ask.text, command, options, worldOf(ask.lists, desk.progress('the packet')));
-  if (found.error !== null || found.faults.length > 0)
-    desk.tell({ kind: 'refused', screen: 'files', words: inBoxes(found.error ?? 'The job file has faults.') });
-  else {
-    const files = found.files.map((f) => ({ name: f.name, says: f.says, bytes: bytesOf(f.content) }));
-    desk.tell({
-      kind: 'files',
-      which,
-      report: found.report,
-      files,
-      zip: which === 'packet' || which === 'prove' || files.length > 1 ? zipOf(files) : null,
-      sound: found.exit === 0,
-      warnings: found.warnings,
-    });
-  }
-};
 
 /** Answers one question, piece by piece. Refusals in words are pieces too; what is thrown is a fault of ours. */
 export const answerAsk = async (ask: Ask, desk: Desk): Promise<void> => {

@@ -1,5 +1,6 @@
 import { type Fault, type Job, type JobRead, readJob } from '@fayplate/job';
-import type { Ask, Part, Told } from './protocol.js';
+import type { Ask, Part } from './protocol.js';
+import type { Told } from './shown.js';
 
 const toldOf = (f: Fault): Told => ({
   line: f.line,

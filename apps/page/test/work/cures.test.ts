@@ -6,7 +6,7 @@ import { studyOf } from '@fayplate/study';
 import { describe, expect, test } from 'vitest';
 import { changed } from '../../src/edit/change.js';
 import { removeAt, setAt } from '../../src/edit/set.js';
-import type { Cure } from '../../src/work/protocol.js';
+import type { Cure } from '../../src/work/shown.js';
 import { cureOf } from '../../src/work/views/cures.js';
 
 const pump = readFileSync(join(import.meta.dirname, '../../../../examples/lift-pump/job.yaml'), 'utf8');

@@ -1,5 +1,7 @@
 import { type Point, flatten, pathBox } from '@fayplate/core';
-import { type ExplodedInput, type Loose, type Piece, looseOf, piecesOf } from './pieces.js';
+import type { ExplodedInput, Piece } from './piece.js';
+import { type Loose, looseOf } from './loose.js';
+import { piecesOf } from './pieces.js';
 import type { Body, Chain, Spot } from './solid.js';
 
 /** Of the shorter of two neighbours, how far it may lie before the other on paper. */

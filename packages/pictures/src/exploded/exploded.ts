@@ -1,10 +1,11 @@
-import { type Point, type Speech, boxOf, distance, polar, say, sayAll } from '@fayplate/core';
+import { type Point, type Speech, boxOf, distance, polar } from '@fayplate/core';
 import { type Lettering, type Picture, type Shape, type Stroke, group, pathShape, pens } from '@fayplate/drawing';
 import { type Label, crossable, labelShapes, lineObstacle } from '../labels.js';
 import { sheet } from '../sheet.js';
-import { type Scene, axesOf, sceneOf, shaftsOf } from './apart.js';
+import { axesOf, sceneOf, shaftsOf } from './apart.js';
 import { type Mark, clockMarks, isOpen, sideMark } from './marks.js';
-import { type ExplodedInput, type Named, type Piece, oddOne } from './pieces.js';
+import { namesOn, notesOf, oddOnes, wordsOf } from './names.js';
+import type { ExplodedInput, Named } from './piece.js';
 import { type Chain, type Spot, chainsOf } from './solid.js';
 import { hiderOf, project, seenOf } from './visible.js';
 
@@ -18,8 +19,6 @@ const LETTERS = { capital: 2.5, small: 2.1, gap: 2.5 } as const;
 const AROUND = 15;
 /** The letter on a side, in capitals, the largest that goes. */
 const SIDES = [4.5, 3.5, 2.5, 1.8, 1.3] as const;
-/** More names than this on one piece are left to the plate's own drawing; the odd one is always named. */
-const MOST_NAMED = 16;
 
 /** Edges of what is cut or bought. */
 const EDGE: Stroke = { ...pens.wide, width: 0.35 };
@@ -75,29 +74,6 @@ const markShapes = (
   ];
 };
 
-/** Which of the places of a piece are named on it: all while they are few, else the odd one of its part alone. */
-const namesOn = (piece: Piece, odd: ReadonlySet<string>): readonly Named[] =>
-  piece.kind !== 'gasket' && piece.named.length <= MOST_NAMED
-    ? piece.named
-    : piece.named.filter((n) => odd.has(n.axis));
-
-/** The place of each part that shows best whether a piece is turned over, of those that are seen on the plate. */
-const oddOnes = (
-  { mated, plate }: ExplodedInput,
-  { pieces }: Scene,
-  isSeen: (n: Named, z: number) => boolean,
-): readonly { readonly face: string; readonly id: string; readonly axis: string }[] => {
-  const whole = pieces.find((s) => s.piece.kind === 'plate');
-  const seen = new Set(whole?.piece.named.filter((n) => isSeen(n, whole.piece.top + whole.by)).map((n) => n.axis));
-  return mated.flatMap((m) => {
-    const own = plate.holes.flatMap((h): readonly Named[] =>
-      h.part?.face === m.face ? [{ x: h.x, y: h.y, axis: h.id, id: h.part.feature, diameter: h.diameter }] : [],
-    );
-    const odd = oddOne(own, m.centre, seen);
-    return odd === null ? [] : [{ face: m.face, id: odd.id, axis: odd.axis }];
-  });
-};
-
 /** What lettering keeps clear of needs no finer chords than this, mm on paper. */
 const COARSE = 1.2;
 
@@ -110,40 +86,6 @@ const obstaclesOf = (runs: Runs) =>
     }
     return kept.slice(1).map((b, i) => lineObstacle(kept[i] ?? b, b));
   });
-
-const wordsOf = (piece: Piece, [first, second]: readonly [string, string]): readonly string[] => {
-  if (piece.kind === 'gasket') return [piece.name];
-  if (piece.kind === 'plate') return ['plate', `side B: ${second}, A behind: ${first}`];
-  return [piece.name, piece.name === first ? 'its face, to side A' : 'from behind, to side B'];
-};
-
-const notesOf = (
-  { plate }: ExplodedInput,
-  { pieces }: Scene,
-  odd: ReturnType<typeof oddOnes>,
-  sides: readonly string[],
-  unnamed: readonly string[],
-  speech: Speech,
-): readonly string[] => {
-  const [first, second] = plate.faces;
-  const unknown = pieces.flatMap((s) => s.piece.unknown);
-  const letters = [
-    ...(sides.includes('B') ? [`B stands on side B of the plate`] : []),
-    ...(sides.includes('A') ? [`A on the face of ${first} that lies on side A`] : []),
-  ];
-  return [
-    `The plate, ${say(plate.thickness, speech, speech.unit === 'in' ? 3 : 2)} thick, shows its side B, where ` +
-      `${second} lies; ${first} lies on side A, behind.${letters.length === 0 ? '' : ` ${letters.join(', ')}.`} Each ` +
-      'triangle is 12 o’clock of its piece: a piece that does not look so lies the wrong way round.',
-    ...odd.map(
-      (o) => `${o.axis} is for ${o.id} of ${o.face}: on a plate that is turned over it lies on the other side.`,
-    ),
-    'Isometric: lengths along its three axes are to scale, and ' +
-      'along no other. How far the pieces are pulled apart is not.',
-    ...(unknown.length === 0 ? [] : [`Not measured, and drawn only to show the place: ${sayAll(unknown)}.`]),
-    ...(unnamed.length === 0 ? [] : [`No room to name in the drawing: ${sayAll(unnamed)}.`]),
-  ];
-};
 
 /**
  * Part, gasket, plate, gasket and part pulled apart along the shaft as they go together, with what fastens them on its

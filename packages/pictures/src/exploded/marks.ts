@@ -1,7 +1,7 @@
 import { type Point, distance, flatten, pathBox, polar } from '@fayplate/core';
 import type { Lettering } from '@fayplate/drawing';
 import type { Shifted } from './apart.js';
-import type { Piece } from './pieces.js';
+import type { Piece } from './piece.js';
 import { type Chain, type Spot, holds } from './solid.js';
 
 /** What stands on a face or beside it: closed contours, and the ground that they are read on. */

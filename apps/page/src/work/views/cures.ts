@@ -1,6 +1,6 @@
 import { type Speech, sayNumber } from '@fayplate/core';
 import { type Cure as PlateCure, type Step, sayCure } from '@fayplate/plate';
-import type { Cure } from '../protocol.js';
+import type { Cure } from '../shown.js';
 
 /** An angle as the page has it. */
 export const degrees = (radians: number): number => (radians * 180) / Math.PI;

@@ -1,6 +1,6 @@
 import { type Picture, svg } from '@fayplate/drawing';
 import { letters } from '../letters.js';
-import type { Drawn } from '../protocol.js';
+import type { Drawn } from '../shown.js';
 
 /**
  * A picture as the page shows it: layers named by attributes, since a page of many pictures must hold no id twice; a

@@ -3,7 +3,7 @@ import type { Face } from '@fayplate/job';
 import { facePicture, sketchPicture, sketchPlaces } from '@fayplate/pictures';
 import { type LocatedFace, agrees, isOneArrangement, locateReport, settleWords, tellingWords } from '@fayplate/survey';
 import { letters } from '../letters.js';
-import type { FaceView, PlanItem } from '../protocol.js';
+import type { FaceView, PlanItem } from '../shown.js';
 import { drawnOf } from './drawn.js';
 import { turnedFace, turnedPlaces } from './turned.js';
 

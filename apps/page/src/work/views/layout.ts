@@ -4,7 +4,7 @@ import { layoutReport } from '@fayplate/layout';
 import { layoutPicture } from '@fayplate/pictures';
 import type { Study } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { LayoutView } from '../protocol.js';
+import type { LayoutView } from '../shown.js';
 import { drawnOf } from './drawn.js';
 
 /**

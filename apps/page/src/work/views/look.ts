@@ -3,7 +3,7 @@ import { look, standardFace } from '@fayplate/handbook';
 import { standardPicture } from '@fayplate/pictures';
 import { lookWords } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { LookView } from '../protocol.js';
+import type { LookView } from '../shown.js';
 import { drawnOf } from './drawn.js';
 
 /** One thing of the handbook, or of the words of the job file (`words`), in the words that the command line prints. */

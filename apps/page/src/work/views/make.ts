@@ -3,7 +3,7 @@ import { inSetting, machinistTable, settingTag, tableReport } from '@fayplate/ma
 import { explodedPicture, settingPicture } from '@fayplate/pictures';
 import { Refusal, type Study } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { MakeView } from '../protocol.js';
+import type { MakeView } from '../shown.js';
 import { drawnOf } from './drawn.js';
 
 /** The machinist's table as a list to tick, one row a cut, in its order. */

@@ -3,7 +3,7 @@ import { clockingPicture, platePicture, sectionPicture } from '@fayplate/picture
 import type { Check, PlateHole } from '@fayplate/plate';
 import { type Study, plateWords } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { Mark, PlateView } from '../protocol.js';
+import type { Mark, PlateView } from '../shown.js';
 import { cureOf, degrees } from './cures.js';
 import { drawnOf } from './drawn.js';
 

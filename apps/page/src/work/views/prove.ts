@@ -3,7 +3,7 @@ import { midwayReport, prove, proveReport } from '@fayplate/machining';
 import { platePicture } from '@fayplate/pictures';
 import { type Study, restReport } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { ProveView } from '../protocol.js';
+import type { ProveView } from '../shown.js';
 import { drawnOf } from './drawn.js';
 import { readingSays } from './face.js';
 

@@ -3,7 +3,7 @@ import { chainPicture, stackSectionPicture } from '@fayplate/pictures';
 import { stackReport } from '@fayplate/plate';
 import type { Study } from '@fayplate/study';
 import { letters } from '../letters.js';
-import type { StackView } from '../protocol.js';
+import type { StackView } from '../shown.js';
 import { drawnOf } from './drawn.js';
 
 /** The chain along the shaft, and the band of thicknesses that its limits leave; null where the job has no stack. */
