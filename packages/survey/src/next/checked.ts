@@ -74,21 +74,48 @@ interface Row {
   readonly variance: number;
 }
 
-/** How badly a set of readings checks itself: those that hardly show, and pairs that can hardly be told apart. */
-const badness = (v: readonly Float64Array[], variances: readonly number[], paired: boolean): number => {
+/** One reading more beside those that are there: covariance with each of them, and the variance of its prediction. */
+interface Beside {
+  readonly shared: Float64Array;
+  readonly s: number;
+  readonly variance: number;
+}
+
+/**
+ * How badly a set of readings checks itself: those that hardly show, and pairs that can hardly be told apart. `v` is the
+ * covariance of the residuals; with one reading more each entry grows by shared shared / s, which is not written out:
+ * this is asked of every reading that could be taken.
+ */
+const badness = (
+  v: readonly Float64Array[],
+  variances: readonly number[],
+  paired: boolean,
+  more: Beside | null = null,
+): number => {
+  const n = v.length;
+  const count = more === null ? n : n + 1;
   let sum = 0;
-  for (const [i, row] of v.entries()) {
-    const own = row[i] as number;
-    const shows = own / (variances[i] ?? 1);
+  // One over the root of each residual's variance; 0: it does not show at all, and cannot be told from anything.
+  const inverse = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const variance = i < n ? (variances[i] ?? 1) : (more?.variance ?? 1);
+    const grown = more === null ? 0 : i < n ? (more.shared[i] as number) ** 2 / more.s : variance ** 2 / more.s;
+    const own = (i < n ? (v[i]?.[i] as number) : 0) + grown;
+    const shows = own / variance;
     if (shows < SHOWS) sum += Math.min(Math.log(SHOWS / Math.max(shows, 1e-6)), 3);
-    if (!paired) continue;
-    for (let j = 0; j < i; j++) {
-      const other = v[j]?.[j] as number;
-      // What does not show at all cannot be told from anything.
-      const silent = shows < SILENT || other < SILENT * (variances[j] ?? 1);
-      const correlation = silent ? 1 : Math.abs(row[j] as number) / Math.sqrt(own * other);
-      if (correlation > APART) sum += Math.min((correlation - APART) / (1 - APART), 1);
-    }
+    inverse[i] = shows < SILENT ? 0 : 1 / Math.sqrt(own);
+  }
+  if (!paired) return sum;
+  const pair = (covariance: number, i: number, j: number): void => {
+    const both = (inverse[i] as number) * (inverse[j] as number);
+    const correlation = both === 0 ? 1 : Math.abs(covariance) * both;
+    if (correlation > APART) sum += Math.min((correlation - APART) / (1 - APART), 1);
+  };
+  for (let i = 0; i < n; i++) {
+    const row = v[i] as Float64Array;
+    const k = more === null ? 0 : (more.shared[i] as number) / more.s;
+    for (let j = 0; j < i; j++) pair((row[j] as number) + (more === null ? 0 : k * (more.shared[j] as number)), i, j);
+    if (more !== null) pair(-k * more.variance, n, i);
   }
   return sum;
 };
@@ -97,16 +124,15 @@ const badness = (v: readonly Float64Array[], variances: readonly number[], paire
 const residualsOf = (c: readonly Float64Array[], rows: readonly Row[]): Float64Array[] =>
   rows.map((a, i) => Float64Array.from(rows, (b, j) => (i === j ? a.variance : 0) - together(c, a.of, b.of)));
 
+const besides = (c: readonly Float64Array[], rows: readonly Row[], one: Row): Beside => ({
+  shared: Float64Array.from(rows, (a) => together(c, a.of, one.of)),
+  s: one.variance + together(c, one.of, one.of),
+  variance: one.variance,
+});
+
 /** The same with one reading more, the last row and column. */
-const withOne = (
-  v: readonly Float64Array[],
-  c: readonly Float64Array[],
-  rows: readonly Row[],
-  one: Row,
-): Float64Array[] => {
-  const shared = Float64Array.from(rows, (a) => together(c, a.of, one.of));
-  const s = one.variance + together(c, one.of, one.of);
-  const last = Float64Array.from([...shared.map((q) => (-q * one.variance) / s), one.variance ** 2 / s]);
+const withOne = (v: readonly Float64Array[], { shared, s, variance }: Beside): Float64Array[] => {
+  const last = Float64Array.from([...shared.map((q) => (-q * variance) / s), variance ** 2 / s]);
   return [
     ...v.map((row, i) =>
       Float64Array.from([
@@ -147,17 +173,17 @@ export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> 
   const rows: Row[] = [...taken];
   let v = residualsOf(c, rows);
   const paired = features <= PAIRED;
-  const variances = (): readonly number[] => rows.map((r) => r.variance);
-  let now = badness(v, variances(), paired);
+  let spreads: readonly number[] = rows.map((r) => r.variance);
+  let now = badness(v, spreads, paired);
   const cut: PlannedReading[] = [];
   while (now > 0 && cut.length < MOST * features) {
-    let best: { readonly i: number; readonly left: number; readonly v: Float64Array[] } | null = null;
+    let best: { readonly i: number; readonly left: number; readonly beside: Beside } | null = null;
     for (const [i, { rows: own, handy }] of open.entries()) {
       const [one] = own;
       if (one === undefined || own.length > 1) continue;
-      const next = withOne(v, c, rows, one);
-      const left = badness(next, [...variances(), one.variance], paired) + 1e-3 * handy;
-      if (best === null || left < best.left) best = { i, left, v: next };
+      const beside = besides(c, rows, one);
+      const left = badness(v, spreads, paired, beside) + 1e-3 * handy;
+      if (best === null || left < best.left) best = { i, left, beside };
     }
     if (best === null || best.left > now - WORTH) break;
     const [chosen] = open.splice(best.i, 1);
@@ -165,8 +191,9 @@ export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> 
     if (chosen === undefined || one === undefined) break;
     learn(c, one.of, one.variance);
     rows.push(one);
-    ({ v } = best);
-    now = badness(v, variances(), paired);
+    v = withOne(v, best.beside);
+    spreads = [...spreads, one.variance];
+    now = badness(v, spreads, paired);
     cut.push({ reading: chosen.reading.text, instrument: chosen.reading.instrument });
   }
   return { draw: planned.map(({ text, instrument }) => ({ reading: text, instrument })), cut };
