@@ -64,14 +64,16 @@ interface Ask {
   readonly reading: string;
   readonly features: readonly string[];
   readonly by: string | null;
+  /** It is on the sheet before. */
+  readonly again?: true;
 }
 
-const lineOf = ({ reading, by }: Ask, number: number, units: 'in' | 'mm'): SheetLine => {
+const lineOf = ({ reading, by, again }: Ask, number: number, units: 'in' | 'mm'): SheetLine => {
   const { measures, implied } = readingGrammar(kindOf(reading));
   return {
     number,
     reading,
-    how: words[kindOf(reading)],
+    how: `${again === true ? 'once more, set afresh: ' : ''}${words[kindOf(reading)]}`,
     by,
     unit: implied !== null ? '' : measures === 'angle' ? '°' : units,
   };
@@ -118,10 +120,14 @@ const askedOf = (study: Study, face: Face): readonly Ask[] => {
       by: r.instrument,
     }));
   const instruments = study.job.instruments;
-  const has = new Set(taken.map((r) => `${r.kind} ${[...r.features].sort().join(' ')}`));
-  return readingsToTake(face, instruments).flatMap((reading) => {
+  const left = taken.map((r) => `${r.kind} ${[...r.features].sort().join(' ')}`);
+  return readingsToTake(face, instruments).flatMap(({ reading, again }): readonly Ask[] => {
     const features = featuresOf(reading);
-    return has.has(`${kindOf(reading)} ${[...features].sort().join(' ')}`) ? [] : [{ reading, features, by: null }];
+    const at = left.indexOf(`${kindOf(reading)} ${[...features].sort().join(' ')}`);
+    if (at < 0) return [{ reading, features, by: null, ...(again === undefined ? {} : { again }) }];
+    // One that is to be taken twice has been taken once.
+    left.splice(at, 1);
+    return [];
   });
 };
 

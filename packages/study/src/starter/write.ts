@@ -28,8 +28,10 @@ const quoted = (clock: string): string => (clock.includes(':') ? `"${clock}"` : 
 
 const NO_PLAN: CheckedPlan = { draw: [], cut: [] };
 
-const lineOf = ({ reading, instrument }: PlannedReading): string =>
-  `      # - ${reading} =  by ${instrument ?? 'caliper'}`;
+const lineOf = ({ reading, instrument, again }: PlannedReading): string => {
+  const line = `      # - ${reading} =  by ${instrument ?? 'caliper'}`;
+  return again === true ? beside(line, 'once more, the jaws set afresh') : line;
+};
 
 const readingLines = ({ draw, cut }: CheckedPlan): readonly string[] => [
   ...draw.map(lineOf),
@@ -116,11 +118,11 @@ const skeleton = (a: StarterAnswers, readings: readonly CheckedPlan[]): string =
 
 /**
  * The readings to take of a face in the reading language without their values: those that fix its shape, then those
- * that show a misreading.
+ * that show a misreading and which it is, some of them twice.
  */
-export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly string[] => {
+export const readingsToTake = (face: Face, instruments: Job['instruments']): readonly PlannedReading[] => {
   const { draw, cut } = planChecked({ face, instruments });
-  return [...draw, ...cut].map((r) => r.reading);
+  return [...draw, ...cut];
 };
 
 /**

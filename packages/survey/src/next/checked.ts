@@ -9,6 +9,8 @@ export interface PlannedReading {
   readonly reading: string;
   /** Null where the job names no instrument for it. */
   readonly instrument: string | null;
+  /** It stands in the plan before, and is to be taken once more, set afresh. */
+  readonly again?: true;
 }
 
 /** Readings to take, in two parts with a stop after each. */
@@ -124,6 +126,21 @@ const badness = (
 const residualsOf = (c: readonly Float64Array[], rows: readonly Row[]): Float64Array[] =>
   rows.map((a, i) => Float64Array.from(rows, (b, j) => (i === j ? a.variance : 0) - together(c, a.of, b.of)));
 
+/** A reading that can be taken, and its row. */
+interface Ready {
+  readonly plan: PlannedReading;
+  readonly one: Row;
+  readonly handy: number;
+}
+
+/** The readings of a plan once more, from their rows in the same order. */
+const againOf =
+  (cut: readonly PlannedReading[]) =>
+  (one: Row, i: number): readonly Ready[] => {
+    const plan = cut[i];
+    return plan === undefined ? [] : [{ plan: { ...plan, again: true }, one, handy: 0 }];
+  };
+
 const besides = (c: readonly Float64Array[], rows: readonly Row[], one: Row): Beside => ({
   shared: Float64Array.from(rows, (a) => together(c, a.of, one.of)),
   s: one.variance + together(c, one.of, one.of),
@@ -147,7 +164,7 @@ const withOne = (v: readonly Float64Array[], { shared, s, variance }: Beside): F
 /**
  * Which readings to take of a face, and in which order: first those that fix every feature, as `planReadings` has them,
  * each diameter before its first use; then, one after another, the reading that best makes every misreading show and
- * tells it from every other. Nothing in `cut` where no instrument of the job would help. Empty where `planReadings` is.
+ * tells it from every other; where no other is left that does, one that is taken twice. Nothing in `cut` where no instrument of the job would help. Empty where `planReadings` is.
  */
 export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
   const { face, instruments } = survey;
@@ -176,25 +193,38 @@ export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> 
   let spreads: readonly number[] = rows.map((r) => r.variance);
   let now = badness(v, spreads, paired);
   const cut: PlannedReading[] = [];
-  while (now > 0 && cut.length < MOST * features) {
-    let best: { readonly i: number; readonly left: number; readonly beside: Beside } | null = null;
-    for (const [i, { rows: own, handy }] of open.entries()) {
-      const [one] = own;
-      if (one === undefined || own.length > 1) continue;
-      const beside = besides(c, rows, one);
-      const left = badness(v, spreads, paired, beside) + 1e-3 * handy;
-      if (best === null || left < best.left) best = { i, left, beside };
+  /** Takes into `cut`, one after another, of these readings what mends most. */
+  const takeOf = (some: Ready[]): void => {
+    while (now > 0 && cut.length < MOST * features) {
+      let best: { readonly i: number; readonly left: number; readonly beside: Beside } | null = null;
+      for (const [i, { one, handy }] of some.entries()) {
+        const beside = besides(c, rows, one);
+        const left = badness(v, spreads, paired, beside) + 1e-3 * handy;
+        if (best === null || left < best.left) best = { i, left, beside };
+      }
+      if (best === null || best.left > now - WORTH) break;
+      const [chosen] = some.splice(best.i, 1);
+      if (chosen === undefined) break;
+      learn(c, chosen.one.of, chosen.one.variance);
+      rows.push(chosen.one);
+      v = withOne(v, best.beside);
+      spreads = [...spreads, chosen.one.variance];
+      now = badness(v, spreads, paired);
+      cut.push(chosen.plan);
     }
-    if (best === null || best.left > now - WORTH) break;
-    const [chosen] = open.splice(best.i, 1);
-    const one = chosen?.rows[0];
-    if (chosen === undefined || one === undefined) break;
-    learn(c, one.of, one.variance);
-    rows.push(one);
-    v = withOne(v, best.beside);
-    spreads = [...spreads, one.variance];
-    now = badness(v, spreads, paired);
-    cut.push({ reading: chosen.reading.text, instrument: chosen.reading.instrument });
-  }
+  };
+  const ready = open.flatMap(({ reading, rows: own, handy }): readonly Ready[] => {
+    const [one] = own;
+    const plan = { reading: reading.text, instrument: reading.instrument };
+    return one === undefined || own.length > 1 ? [] : [{ plan, one, handy }];
+  });
+  takeOf(ready);
+  // Where no other distance tells two readings apart, one of them read twice does.
+  const before = taken.flatMap(({ reading, ...one }): readonly Ready[] =>
+    reading === null || reading.point !== null
+      ? []
+      : [{ plan: { reading: reading.text, instrument: reading.instrument, again: true }, one, handy: 0 }],
+  );
+  takeOf([...before, ...rows.slice(taken.length).flatMap(againOf(cut))]);
   return { draw: planned.map(({ text, instrument }) => ({ reading: text, instrument })), cut };
 };

@@ -108,8 +108,8 @@ export interface Prospect {
     readonly rows: readonly { readonly of: Sum; readonly variance: number }[];
     readonly handy: number;
   }[];
-  /** The readings that the face has, and its stated diameters and zero errors, in the same form. */
-  readonly taken: readonly { readonly of: Sum; readonly variance: number }[];
+  /** The readings that the face has, and its stated diameters and zero errors (`reading`: null), in the same form. */
+  readonly taken: readonly { readonly of: Sum; readonly variance: number; readonly reading: Reading | null }[];
   readonly placed: readonly Placed[];
   /** What each placed feature's x and y are made of. */
   readonly rows: readonly (readonly [Sum, Sum])[];
@@ -153,7 +153,9 @@ export const prospectOf = (
     return { unknowns: o.unknowns, weights };
   };
   const taken = network.observations.flatMap((o) =>
-    o.reading === null || !proposed.has(o.reading.id) ? [{ of: sumAt(o), variance: o.sigma ** 2 }] : [],
+    o.reading === null || !proposed.has(o.reading.id)
+      ? [{ of: sumAt(o), variance: o.sigma ** 2, reading: o.reading }]
+      : [],
   );
   for (const { of, variance } of taken) learn(c, of, variance);
   const at = new Map(rough.map((r, i) => [r.feature.id, { ...r, i }]));

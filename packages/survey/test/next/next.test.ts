@@ -169,6 +169,35 @@ describe('which readings to take, and in which order', () => {
     expect(new Set(kinds)).toEqual(new Set(['dia', 'over', 'between']));
   });
 
+  test.each([
+    [3, true],
+    [4, true],
+    [3, false],
+  ])('%i holes, about a bore: %s: each misreading of the plan is told from every other', (n, middle) => {
+    const holes = Array.from({ length: n }, (_, i) =>
+      feature(`P${i + 1}`, { kind: 'hole', clock: hours((12 * i) / n), diameter: null, diameterFrom: null }),
+    );
+    const bore = middle ? [feature('S', { kind: 'bore', diameter: null, diameterFrom: null })] : [];
+    const s = survey([...bore, ...holes], [], { centre: middle ? 'S' : null, up: 'P1' }, [caliper]);
+    const { draw, cut } = planChecked(s);
+    // So few holes leave pairs that no other distance tells apart: some readings are taken twice.
+    expect(cut.some((r) => r.again === true)).toBe(true);
+    const truth = new Map(
+      s.face.features.map((f) => [
+        f.id,
+        f.clock === null ? { x: 0, y: 0, r: 25 } : { x: 75 * Math.cos(f.clock), y: 75 * Math.sin(f.clock), r: 5 },
+      ]),
+    );
+    const plan = [...draw, ...cut];
+    const readings = plan.map((p, i) => reading(p.reading, 0, 0.05, { id: String(i + 1), instrument: 'caliper' }));
+    const taken = simulate({ ...s, face: { ...s.face, readings } }, truth, randomFrom(700 + n), 0).survey;
+    for (const slipped of taken.face.readings) {
+      const wrong = taken.face.readings.map((r) => (r === slipped ? { ...r, value: r.value + 1 } : r));
+      const { suspects } = locateFace({ ...taken, face: { ...taken.face, readings: wrong } }, { places: truth });
+      expect([slipped.text, suspects[0]?.reading, suspects[0]?.tiedWith]).toEqual([slipped.text, slipped.id, []]);
+    }
+  });
+
   test('spare readings check every other', () => {
     const s = bare(6);
     const plan = planReadings(s, { spare: 6 });
