@@ -1,6 +1,7 @@
+import type { PrinterScale } from '@fayplate/drawing';
 import { circlePath, distance, polar, randomFrom } from '@fayplate/core';
 import type { PlateHole } from '@fayplate/plate';
-import { type PrinterProfile, printTemplates } from '../src/index.js';
+import { printTemplates } from '../src/index.js';
 import { carry } from '../src/geometry/affine.js';
 import { input } from '../test/jobs.js';
 import { crossAt, tickAt } from '../test/measure.js';
@@ -28,7 +29,7 @@ const plateOf = (seed: number): Planned => {
   return { ...pumpPlate, bores: [], clocking: 0, holes, outline: outlined(circlePath({ x: 0, y: 0 }, radius)) };
 };
 
-const printers: readonly (PrinterProfile | null)[] = [
+const printers: readonly (PrinterScale | null)[] = [
   null,
   {
     name: 'bench',

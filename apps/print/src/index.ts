@@ -12,7 +12,6 @@ export { printTemplate, templateSvg } from './print-template.js';
 export { type PrintInput, type TemplateWish, printTemplates, sheets, templateFor } from './print-templates.js';
 export {
   type Measured,
-  type PrinterProfile,
   type PrinterReadings,
   type ProfileRead,
   printerProfile,

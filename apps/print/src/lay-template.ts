@@ -1,10 +1,10 @@
 import { type Box, type Point, type Speech, say } from '@fayplate/core';
-import { type Lettering, field, growBox } from '@fayplate/drawing';
+import { type Lettering, type PrinterScale, field, growBox } from '@fayplate/drawing';
 import { type Affine, carry, chain, unchanged } from './geometry/affine.js';
 import { readOptions } from './options.js';
 import type { Stock } from './paper/paper.js';
 import type { Panel, PdfPage } from './pdf/page.js';
-import { type PrinterProfile, type Remaining, correctionFor, remainingError } from './printer/profile.js';
+import { type Remaining, correctionFor, remainingError } from './printer/profile.js';
 import { heightOf, widthOf } from './sheet/frame.js';
 import { keyInset } from './sheet/key.js';
 import { type StripWords, stripMiddle } from './sheet/furniture.js';
@@ -35,7 +35,7 @@ export interface LaidTemplate {
   readonly grid: Grid;
   readonly stock: Stock;
   /** The profile in the axes of these pages. */
-  readonly printer: PrinterProfile | null;
+  readonly printer: PrinterScale | null;
   readonly remaining: Remaining;
   /** Holes whose words did not all fit beside them. */
   readonly shortened: number;

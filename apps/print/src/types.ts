@@ -1,8 +1,7 @@
 import type { Speech } from '@fayplate/core';
-import type { Lettering } from '@fayplate/drawing';
+import type { Lettering, PrinterScale } from '@fayplate/drawing';
 import type { Affine } from './geometry/affine.js';
 import type { PdfPage } from './pdf/page.js';
-import type { PrinterProfile } from './printer/profile.js';
 
 /** What a template is printed with; mm. */
 export interface PrintOptions {
@@ -15,7 +14,7 @@ export interface PrintOptions {
   readonly orientation: 'any' | 'portrait' | 'landscape';
   /** Only this sheet again: row and column as a person counts them, from 1. */
   readonly sheet: readonly [row: number, column: number] | null;
-  readonly printer: PrinterProfile | null;
+  readonly printer: PrinterScale | null;
   /** Day of printing for the title block and the file's own stamp; null: left out. */
   readonly date: Date | null;
   readonly speech: Speech;

@@ -1,6 +1,7 @@
+import type { PrinterScale } from '@fayplate/drawing';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type Affine, carry, chain, inverse } from '../src/geometry/affine.js';
-import { type PageJson, type PrinterProfile, type Printed } from '../src/index.js';
+import { type PageJson, type Printed } from '../src/index.js';
 import { laidAcross, printedBy } from '../src/printer/profile.js';
 import { printed } from './jobs.js';
 import { crossAt } from './measure.js';
@@ -8,7 +9,7 @@ import { pumpPlate } from './plates.js';
 import { raster } from './raster.js';
 import { bare, read } from './pdf/reader.js';
 
-const profile: PrinterProfile = {
+const profile: PrinterScale = {
   name: 'workshop laser',
   wide: 0.9953,
   high: 1.0018,

@@ -14,3 +14,4 @@ export * from './shapes/shapes.js';
 export { inert, svg, visible } from './svg/svg.js';
 export type * from './types.js';
 export { letterRanges } from './lettering/face.js';
+export type { PrinterScale } from './printer.js';

@@ -16,7 +16,7 @@ const runs = Number(process.env['RUNS'] ?? 20_000);
 const folder = 'test';
 const text = (file: string): string => readFileSync(join(folder, file), 'utf8');
 const texts = [
-  ...['cases', 'hostile'].flatMap((f) =>
+  ...['../../../test/cases', 'hostile'].flatMap((f) =>
     readdirSync(join(folder, f))
       .filter((n) => n.endsWith('.yaml'))
       .map((n) => text(join(f, n))),

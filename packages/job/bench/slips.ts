@@ -14,9 +14,9 @@ import { slipped } from '../test/slip.js';
 const seed = Number(process.env['SEED'] ?? 20_260_104);
 const runs = Number(process.env['RUNS'] ?? 20_000);
 const texts = [
-  ...readdirSync('test/cases')
+  ...readdirSync('../../test/cases')
     .filter((n) => n.endsWith('.yaml'))
-    .map((n) => readFileSync(join('test/cases', n), 'utf8')),
+    .map((n) => readFileSync(join('../../test/cases', n), 'utf8')),
   readFileSync('test/contract.yaml', 'utf8'),
 ];
 let [read, warned] = [0, 0];

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { faultLines, readJob } from '../src/index.js';
 
-const folder = join(import.meta.dirname, 'cases');
+const folder = join(import.meta.dirname, '../../../test/cases');
 const files = readdirSync(folder).filter((f) => f.endsWith('.yaml'));
 
 test('there are ten', () => expect(files).toHaveLength(10));

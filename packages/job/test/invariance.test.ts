@@ -7,9 +7,10 @@ import { mixed, model, pens, substance, written } from './model.js';
 import { jobOf } from './support.js';
 
 const contract = readFileSync(join(import.meta.dirname, 'contract.yaml'), 'utf8');
-const cases = readdirSync(join(import.meta.dirname, 'cases')).map((f) =>
-  readFileSync(join(import.meta.dirname, 'cases', f), 'utf8'),
-);
+const folder = join(import.meta.dirname, '../../../test/cases');
+const cases = readdirSync(folder)
+  .filter((f) => f.endsWith('.yaml'))
+  .map((f) => readFileSync(join(folder, f), 'utf8'));
 const runs = { numRuns: 100, seed: 20_260_102 };
 
 describe('how a job is written does not change it', () => {

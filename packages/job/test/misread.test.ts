@@ -11,7 +11,7 @@ import { jobOf, shop } from './support.js';
 const text = (name: string): string => readFileSync(join(import.meta.dirname, name), 'utf8');
 const texts = [
   text('contract.yaml'),
-  text('cases/loc13-every-kind.yaml'),
+  text('../../../test/cases/loc13-every-kind.yaml'),
   shop(['over A B = 3 17/32 ± 1/64 by rule', `dia A = 5/16" ± 2 thou`, 'between B C = 61.2 ± 0.2 mm'], 'in'),
 ];
 

@@ -7,10 +7,10 @@ import { mutated } from './mutate.js';
 import { wrongs } from './sound.js';
 
 const texts = [
-  'cases/lay07-five-equal',
-  'cases/loc06-touched-rims',
-  'cases/plt02-turned',
-  'cases/stk02-inches',
+  '../../../test/cases/lay07-five-equal',
+  '../../../test/cases/loc06-touched-rims',
+  '../../../test/cases/plt02-turned',
+  '../../../test/cases/stk02-inches',
   'contract',
 ].map((name) => readFileSync(join(import.meta.dirname, `${name}.yaml`), 'utf8'));
 

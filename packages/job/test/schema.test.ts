@@ -7,7 +7,7 @@ import { jobSchema } from '../src/index.js';
 
 /** Ajv is the independent reader of the schema: an editor checks a file in the same way. */
 const validate = new Ajv2020({ strict: false, allErrors: true }).compile(jobSchema());
-const folder = join(import.meta.dirname, 'cases');
+const folder = join(import.meta.dirname, '../../../test/cases');
 const cases = readdirSync(folder).filter((f) => f.endsWith('.yaml'));
 const read = (file: string): unknown => parse(readFileSync(join(folder, file), 'utf8'));
 const contract = (): unknown => parse(readFileSync(join(import.meta.dirname, 'contract.yaml'), 'utf8'));

@@ -17,7 +17,7 @@ interface Answer {
 // Solved by a separate program that shares no code with this one.
 describe('a layout solved independently', () => {
   const answer = JSON.parse(
-    readFileSync(join(import.meta.dirname, 'cases', 'lay07-five-equal.json'), 'utf8'),
+    readFileSync(join(import.meta.dirname, '../../../test/cases/lay07-five-equal.json'), 'utf8'),
   ) as Answer;
   const { face, located: there } = located('lay07-five-equal.yaml');
   const layout = layoutFace(face, there);

@@ -13,7 +13,9 @@ const design = (text: string) => {
 
 describe('cases solved by an independent program, from the file to the plate', () => {
   test.each(['plt02-turned', 'plt04-second-behind'])('%s: holes lie where it says', (name) => {
-    const solved = JSON.parse(readFileSync(join(import.meta.dirname, 'cases', `${name}.json`), 'utf8')) as {
+    const solved = JSON.parse(
+      readFileSync(join(import.meta.dirname, '../../../test/cases', `${name}.json`), 'utf8'),
+    ) as {
       readonly holes: Record<string, readonly [number, number]>;
     };
     const plate = design(caseText(name));

@@ -16,7 +16,6 @@ export type {
   PrintSettings,
   PrintedFiles,
   PrintedSheets,
-  PrinterScale,
   Sheets,
   TemplateKind,
 } from './printing.js';

@@ -2,7 +2,8 @@ import { parseLength, perUnit } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { Side } from '@fayplate/plate';
 import type { Options } from './options.js';
-import type { PrintSettings, PrinterScale } from './printing.js';
+import type { PrinterScale } from '@fayplate/drawing';
+import type { PrintSettings } from './printing.js';
 import { Refusal } from './refusal.js';
 
 const sideOf = (text: string): Side => {

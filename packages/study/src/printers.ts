@@ -1,6 +1,6 @@
 import { shellWord } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
-import type { PrinterScale } from './printing.js';
+import type { PrinterScale } from '@fayplate/drawing';
 import { Refusal } from './refusal.js';
 import type { World } from './world.js';
 

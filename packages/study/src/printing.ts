@@ -1,26 +1,11 @@
 import type { Motion, Report, Speech } from '@fayplate/core';
-import type { Lettering, Picture } from '@fayplate/drawing';
+import type { Lettering, Picture, PrinterScale } from '@fayplate/drawing';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate, Side } from '@fayplate/plate';
 import type { MeasuringSheet } from './measuring.js';
 
 // What a study wants of a maker of PDF files. `@fayplate/print` is one: an app hands it in, so that no package knows an
 // app.
-
-/** A printer's measured scale, as it is kept between jobs; the ± hold 95 times in 100. */
-export interface PrinterScale {
-  readonly name: string;
-  /** Printed over nominal, across the sheet and up it. */
-  readonly wide: number;
-  readonly high: number;
-  /** Radians, positive where the upright leans to the right. */
-  readonly skew: number;
-  /** ± of `wide`, `high` and `skew` (null: not measured, taken as square). */
-  readonly plusMinus: { readonly wide: number; readonly high: number; readonly skew: number | null };
-  /** ISO 8601, and the paper that was measured. */
-  readonly date: string;
-  readonly paper: string;
-}
 
 /**
  * What the templates are printed from: the job, its plate, both faces in the plate's frame, and where each bench frame

@@ -16,7 +16,9 @@ const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })
   .map((d) => text(`examples/${d.name}/job.yaml`));
 const jobs = [
   ...examples,
-  ...readdirSync(join(root, 'packages/job/test/cases')).map((n) => text(`packages/job/test/cases/${n}`)),
+  ...readdirSync(join(root, 'test/cases'))
+    .filter((n) => n.endsWith('.yaml'))
+    .map((n) => text(`test/cases/${n}`)),
   text('packages/job/test/contract.yaml'),
 ];
 const pump = text('examples/lift-pump/job.yaml');

@@ -1,20 +1,6 @@
 import type { Point } from '@fayplate/core';
+import type { PrinterScale } from '@fayplate/drawing';
 import { type Affine, carry, chain, inverse, shifted } from '../geometry/affine.js';
-
-/** What a printer does to lengths, as measured on its own rulers; ± hold 95 times in 100. */
-export interface PrinterProfile {
-  readonly name: string;
-  /** Printed / nominal, across the sheet and up it, as the sheet leaves the printer. */
-  readonly wide: number;
-  readonly high: number;
-  /** Radians, positive where the upright leans to the right. */
-  readonly skew: number;
-  /** ± of `wide` and `high`, and of `skew` (null: never measured, taken as square). */
-  readonly plusMinus: { readonly wide: number; readonly high: number; readonly skew: number | null };
-  /** As handed in; the paper that was measured. */
-  readonly date: string;
-  readonly paper: string;
-}
 
 /** One ruler: what it should be and what it measures, mm. */
 export interface Measured {
@@ -42,7 +28,7 @@ export interface PrinterReadings {
 
 /** A kept profile, or what is wrong with it. */
 export type ProfileRead =
-  | { readonly ok: true; readonly profile: PrinterProfile }
+  | { readonly ok: true; readonly profile: PrinterScale }
   | { readonly ok: false; readonly faults: readonly string[] };
 
 /** A printer's own error is well below this; more means that something scaled the page on purpose. */
@@ -63,7 +49,7 @@ const tooMuch = (what: string, error: number): readonly string[] =>
 const VAGUE = 0.01;
 
 /** What is wrong with a profile before any page is corrected by it: nothing, in the best case. */
-export const profileFaults = (p: PrinterProfile): readonly string[] => {
+export const profileFaults = (p: PrinterScale): readonly string[] => {
   if (![p.wide, p.high, p.skew].every(Number.isFinite) || p.wide <= 0 || p.high <= 0)
     return [`the profile of printer '${p.name}' holds a scale that is no positive number: measure its rulers again`];
   const bands = [p.plusMinus.wide, p.plusMinus.high, p.plusMinus.skew ?? 0];
@@ -98,7 +84,7 @@ export const printerProfile = (r: PrinterReadings): ProfileRead => {
   const d = r.diagonals;
   const area = d === null ? 1 : d.width * wide * d.height * high;
   const sine = d === null ? 0 : (d.rising ** 2 - d.falling ** 2) / (4 * area);
-  const profile: PrinterProfile = {
+  const profile: PrinterScale = {
     name: r.name,
     wide,
     high,
@@ -116,7 +102,7 @@ export const printerProfile = (r: PrinterReadings): ProfileRead => {
 };
 
 /** Nominal → printed: lengths across grow by `wide`; an upright of length 1 comes out `high` long and leaning. */
-export const printedBy = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>): Affine => [
+export const printedBy = (p: Pick<PrinterScale, 'wide' | 'high' | 'skew'>): Affine => [
   p.wide,
   0,
   p.high * Math.sin(p.skew),
@@ -127,7 +113,7 @@ export const printedBy = (p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>): Af
 
 /** Page mm → page mm that this printer brings back to true, about the middle of the page so that margins move least. */
 export const correctionFor = (
-  p: Pick<PrinterProfile, 'wide' | 'high' | 'skew'>,
+  p: Pick<PrinterScale, 'wide' | 'high' | 'skew'>,
   page: { readonly width: number; readonly height: number },
 ): Affine =>
   chain(
@@ -139,7 +125,7 @@ export const correctionFor = (
  * The same printer as seen from a sheet that is laid across: its x runs up the paper, and an upright leans the other
  * way.
  */
-export const laidAcross = (p: PrinterProfile): PrinterProfile => ({
+export const laidAcross = (p: PrinterScale): PrinterScale => ({
   ...p,
   wide: p.high,
   high: p.wide,
@@ -148,7 +134,7 @@ export const laidAcross = (p: PrinterProfile): PrinterProfile => ({
 });
 
 /** How far a correction may push the page's edge outwards, mm: margins are kept at least this wide. */
-export const pushedOut = (p: PrinterProfile, page: { readonly width: number; readonly height: number }): number => {
+export const pushedOut = (p: PrinterScale, page: { readonly width: number; readonly height: number }): number => {
   const correct = correctionFor(p, page);
   const corners = [0, page.width].flatMap((x) => [0, page.height].map((y) => carry(correct, { x, y })));
   return Math.max(0, ...corners.flatMap((c) => [-c.x, -c.y, c.x - page.width, c.y - page.height]));
@@ -174,7 +160,7 @@ export interface Remaining {
  */
 export const remainingError = (
   holes: readonly { readonly id: string; readonly at: Point }[],
-  profile: PrinterProfile | null,
+  profile: PrinterScale | null,
   rulers: { readonly wide: number; readonly high: number },
   joins: { readonly across: number; readonly up: number },
 ): Remaining => {

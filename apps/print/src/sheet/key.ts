@@ -2,6 +2,7 @@ import { type Box, type Point, type Speech, say, sayAll } from '@fayplate/core';
 import {
   type Field,
   type Lettering,
+  type PrinterScale,
   type Shape,
   findRoom,
   line,
@@ -13,7 +14,7 @@ import {
 import { unchanged } from '../geometry/affine.js';
 import type { Stock } from '../paper/paper.js';
 import type { Panel } from '../pdf/page.js';
-import type { PrinterProfile, Remaining } from '../printer/profile.js';
+import type { Remaining } from '../printer/profile.js';
 import type { Template } from '../template/types.js';
 import type { Grid } from '../tiles/grid.js';
 import type { Mark } from '../tiles/marks.js';
@@ -28,7 +29,7 @@ interface KeyFacts {
   readonly stock: Stock;
   readonly marks: readonly Mark[];
   readonly remaining: Remaining;
-  readonly printer: PrinterProfile | null;
+  readonly printer: PrinterScale | null;
   readonly date: Date | null;
   readonly speech: Speech;
 }

@@ -1,11 +1,11 @@
 import { type Speech, say } from '@fayplate/core';
-import type { Lettering } from '@fayplate/drawing';
+import type { Lettering, PrinterScale } from '@fayplate/drawing';
 import { unchanged } from '../geometry/affine.js';
 import { layColumns } from '../packet/columns.js';
 import { flow, panelsOf } from '../packet/flow.js';
 import { tablePieces } from '../packet/table.js';
 import type { Panel } from '../pdf/page.js';
-import type { PrinterProfile, Remaining } from '../printer/profile.js';
+import type { Remaining } from '../printer/profile.js';
 import type { HoleList } from '../template/types.js';
 import type { Frame } from './frame.js';
 import { type StripWords, stripShapes } from './furniture.js';
@@ -14,21 +14,21 @@ const factor = (v: number): string => v.toFixed(4);
 const degrees = (v: number): string => `${((v * 180) / Math.PI).toFixed(3)}°`.replace('-', '−');
 
 /** What was done about the printer's scale, short enough for the strip on each sheet. */
-export const scaleBrief = (profile: PrinterProfile | null): string =>
+export const scaleBrief = (profile: PrinterScale | null): string =>
   profile === null
     ? 'True scale, not corrected for any printer'
     : `Corrected for ${profile.name}: ${factor(profile.wide)} wide, ${factor(profile.high)} ` +
       `high${profile.skew === 0 ? '' : `, skew ${degrees(profile.skew)}`}`;
 
 /** The same in full, with the day on which the printer was measured. */
-export const scaleWords = (profile: PrinterProfile | null): string =>
+export const scaleWords = (profile: PrinterScale | null): string =>
   profile === null
     ? 'True scale, not corrected for any printer'
     : `Corrected for ${profile.name}: it prints ${factor(profile.wide)} wide, ${factor(profile.high)} high, skew ` +
       `${degrees(profile.skew)} (measured ${profile.date} on ${profile.paper})`;
 
 /** How far the farthest hole can still be off, as a sentence. */
-export const remainingWords = (remaining: Remaining, profile: PrinterProfile | null, speech: Speech): string => {
+export const remainingWords = (remaining: Remaining, profile: PrinterScale | null, speech: Speech): string => {
   const places = speech.unit === 'in' ? 3 : 2;
   const off = say(remaining.off, { ...speech, fraction: null }, places);
   const hole = remaining.hole === null ? 'a hole' : `hole ${remaining.hole}`;

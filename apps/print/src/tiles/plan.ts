@@ -1,6 +1,7 @@
+import type { PrinterScale } from '@fayplate/drawing';
 import { sayTyped } from '@fayplate/core';
 import { LONGEST_PAGE, type Stock } from '../paper/paper.js';
-import { type PrinterProfile, laidAcross, pushedOut } from '../printer/profile.js';
+import { laidAcross, pushedOut } from '../printer/profile.js';
 import { heightOf, pageFor, widthOf } from '../sheet/frame.js';
 import type { Template } from '../template/types.js';
 import type { PrintOptions } from '../types.js';
@@ -12,7 +13,7 @@ export interface Plan {
   readonly grid: Grid;
   readonly stock: Stock;
   /** The printer's profile in the page's own axes. */
-  readonly printer: PrinterProfile | null;
+  readonly printer: PrinterScale | null;
   readonly warnings: readonly string[];
 }
 

@@ -1,7 +1,7 @@
+import type { PrinterScale } from '@fayplate/drawing';
 import { describe, expect, test } from 'vitest';
 import { type PrintOptions, stockOf } from '../../src/index.js';
 import type { Stock } from '../../src/paper/paper.js';
-import type { PrinterProfile } from '../../src/printer/profile.js';
 import type { Template } from '../../src/template/types.js';
 import { madeToMeasure, planSheets } from '../../src/tiles/plan.js';
 import { options } from '../plates.js';
@@ -9,7 +9,7 @@ import { options } from '../plates.js';
 /** Of a template only what it takes of paper. */
 const sized = (width: number, height: number): Template =>
   ({ what: 'drill', box: { left: 0, bottom: 0, right: width, top: height }, holes: [] }) as unknown as Template;
-const printer = (paper: string): PrinterProfile => ({
+const printer = (paper: string): PrinterScale => ({
   name: 'workshop',
   wide: 1,
   high: 1,

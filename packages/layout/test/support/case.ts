@@ -5,7 +5,7 @@ import { type LocatedFace, locateFace } from '@fayplate/survey';
 
 /** A job of `test/cases`, its first face located. */
 export const located = (file: string): { readonly face: Face; readonly located: LocatedFace } => {
-  const read = readJob(readFileSync(join(import.meta.dirname, '..', 'cases', file), 'utf8'));
+  const read = readJob(readFileSync(join(import.meta.dirname, '../../../../test/cases', file), 'utf8'));
   if (!read.ok) throw new Error(JSON.stringify(read));
   const [face] = read.job.faces;
   if (face === undefined) throw new Error(`${file} has no face`);

@@ -20,7 +20,7 @@ interface Solved {
 }
 
 const solved = (name: string): Solved =>
-  JSON.parse(readFileSync(join(import.meta.dirname, '../cases', `${name}.json`), 'utf8')) as Solved;
+  JSON.parse(readFileSync(join(import.meta.dirname, '../../../../test/cases', `${name}.json`), 'utf8')) as Solved;
 
 /** The cases' own patterns, laid by `mate`. */
 const laid = (name: string, secondView: 'from outside' | 'from behind') => {

@@ -18,7 +18,9 @@ interface Answer {
 
 /** A job file and its answer from a separate program that enumerates every corner; agreement to 1e-4 mm. */
 describe('stk02-inches', () => {
-  const answer = JSON.parse(readFileSync(join(import.meta.dirname, '../cases/stk02-inches.json'), 'utf8')) as Answer;
+  const answer = JSON.parse(
+    readFileSync(join(import.meta.dirname, '../../../../test/cases/stk02-inches.json'), 'utf8'),
+  ) as Answer;
   const { stack } = jobFrom(caseText('stk02-inches'));
   if (stack === null) throw new Error('the case has no stack');
   const r = solveStack(stack);

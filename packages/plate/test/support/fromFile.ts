@@ -12,7 +12,7 @@ export const jobFrom = (text: string): Job => {
 };
 
 export const caseText = (name: string): string =>
-  readFileSync(join(import.meta.dirname, '../cases', `${name}.yaml`), 'utf8');
+  readFileSync(join(import.meta.dirname, '../../../../test/cases', `${name}.yaml`), 'utf8');
 
 /** Both faces as measured. */
 export const measured = (job: Job): ReadonlyMap<string, UsedPattern> =>

@@ -70,7 +70,10 @@ export const systemOf = oncePer((network: Network): System => {
   };
 }, new WeakMap<Network, System>());
 
-/** `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes eliminated last; `points`: see `patternOf`. */
+/**
+ * `nodes`: unknowns eliminated side by side, each in one node; `blocks`: those that share a scale; `last`: nodes
+ * eliminated last; `points`: see `symbolicFactor`.
+ */
 export const layOut = (
   count: number,
   observations: readonly Term[],
