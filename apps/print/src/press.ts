@@ -112,7 +112,7 @@ export const press = (letters: () => Promise<Lettering>): Press => {
   return {
     begin: (order) => {
       begun = { order, templates: letters().then((lettering) => templatesOf(order, lettering)) };
-      // Who waits for the packet is told of a fault; until then nobody need be.
+      // A fault is reported to whoever waits for the packet; not before.
       begun.templates.catch(() => null);
     },
     finish: async (sections, alone = []) => {

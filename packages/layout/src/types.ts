@@ -37,7 +37,7 @@ export interface LaidOffset {
   readonly size: readonly [string | null, string | null];
 }
 
-/** How a single pair stands to its line of symmetry. */
+/** How a single pair lies to its line of symmetry. */
 export interface LaidPair {
   readonly from: string;
   /** From that feature along the line to the middle of the pair, and from one of the pair to the other, mm. */

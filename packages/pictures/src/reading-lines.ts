@@ -14,7 +14,7 @@ import { type Shape, type Stroke, arc, line, polygon } from '@fayplate/drawing';
 import { type DistanceKind, type Reading, distanceForm, isDistance } from '@fayplate/job';
 import type { LocatedFeature } from '@fayplate/survey';
 
-/** Where the features lie, how the bench lies to the face's frame (null: nowhere fast), and how lines are drawn. */
+/** Where the features lie, how the bench lies to the face's frame (null: not fixed), and how lines are drawn. */
 export interface Ruling {
   readonly located: ReadonlyMap<string, LocatedFeature>;
   readonly bench: Motion | null;
@@ -159,7 +159,7 @@ export interface ReadingTouch {
 
 /**
  * The two edges (or centres, or the lines) that a reading of this kind takes hold of, by where its features lie;
- * nothing where one of them is nowhere yet. `features` in the order written: `square A-B C-D` gives A, B, C, D.
+ * nothing where one of them has no place yet. `features` in the order written: `square A-B C-D` gives A, B, C, D.
  */
 export const readingTouch = (
   kind: Reading['kind'],

@@ -39,7 +39,7 @@ const blankBox = (t: MachinistTable): Box => ({
   top: t.blank.bottom + t.blank.height,
 });
 
-/** In capitals: names stand outside the plate, where they must, sooner than over the way from hole to hole. */
+/** In capitals: where they must, names go outside the plate rather than over the way from hole to hole. */
 const LEADER = 14;
 
 /** Turned over about its y axis a box changes sides. */

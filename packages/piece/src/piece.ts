@@ -6,7 +6,7 @@ import { type TooNarrow, flatPlate } from './flat/openings.js';
 import { ringOf } from './flat/polygon.js';
 import type { Opening, TestPiece } from './types.js';
 
-/** What every test piece says of itself. */
+/** What is written on every test piece. */
 export const NOT_FOR_SERVICE = 'TEST PIECE: NOT FOR SERVICE';
 
 /** How a test piece is asked for. */

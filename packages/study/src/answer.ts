@@ -33,7 +33,7 @@ export interface Answer {
   readonly job: string | null;
   /** For a person; empty where there is no answer. */
   readonly report: Report;
-  /** What a person who wants to know more is told after it: how every reading fits. */
+  /** What `--verbose` adds: how every reading fits. */
   readonly more: () => Report;
   /** For a program: one whole document, lengths in mm, angles in degrees. */
   readonly json: object;

@@ -79,7 +79,7 @@ const onBoth = async (
       ...verdictBlocks(verdict),
       ...found.flatMap((f): Report => [
         { kind: 'heading', level: 1, text: `Piece: ${f.name}` },
-        // The one verdict stands above; what each piece says of itself is a sentence.
+        // The one verdict stands above; the verdict on each piece is a sentence.
         ...f.found.report.map((b) => (b.kind === 'verdict' ? ({ kind: 'paragraph', text: b.text } as const) : b)),
       ]),
     ],

@@ -10,7 +10,7 @@ import type { Study } from './types.js';
 import { noticeOf } from './verdict-words.js';
 import { unsettledOf } from './verdict.js';
 
-/** The ways that do, in the order in which they are told. */
+/** The ways that do, in the order of the report. */
 export const waysThatDo = (m: Midway): readonly Way[] => m.ways.filter((w) => w.holds);
 
 /** The way asked for by its number, else the best; null where only scrap is left or nothing was asked. */

@@ -10,7 +10,7 @@ import type { OtherPiece } from './joint.js';
 export type Progress = (done: number, of: number) => void;
 
 /**
- * How a face is located: readings left out, whether to look for what to measure next, who is told of warnings and
+ * How a face is located: readings left out, whether to look for what to measure next, who gets warnings and
  * progress.
  */
 export interface LocateChoices {

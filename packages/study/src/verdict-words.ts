@@ -27,7 +27,7 @@ export const verdictBlocks = (
 ];
 
 /**
- * What a person is told where there is no answer: the verdict, where no plate can be drawn though the file is sound.
+ * What is said where there is no answer: the verdict, where no plate can be drawn though the file is sound.
  */
 export const refusalWords = (refused: Refusal): string => {
   if (!(refused instanceof Unmet)) return refused.message;

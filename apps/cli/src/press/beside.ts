@@ -5,7 +5,7 @@ import { Worker } from 'node:worker_threads';
 import type { Press, PrintedFiles } from '@fayplate/print';
 import { loadLettering } from '../files/fonts.js';
 
-/** What a press on another thread is told. */
+/** The messages to a press on another thread. */
 export type PressWord =
   | { readonly kind: 'begin'; readonly order: Parameters<Press['begin']>[0] }
   | {
@@ -18,7 +18,7 @@ export type PressWord =
 export const pressBeside = (program: string): Press => {
   const worker = new Worker(program);
   const failed = new Promise<never>((_, reject) => void worker.once('error', reject));
-  // Who waits for the packet is told of it; until then nobody need be.
+  // It is reported to whoever waits for the packet; not before.
   failed.catch(() => null);
   const tell = (word: PressWord): void => worker.postMessage(word);
   return {

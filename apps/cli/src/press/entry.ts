@@ -4,7 +4,7 @@ import { loadLettering } from '../files/fonts.js';
 import type { PressWord } from './beside.js';
 
 /**
- * A press that is told what to print, on a thread of its own; what goes wrong ends it and reaches the one who waits.
+ * A press on a thread of its own, which prints what it is sent; an error ends it and reaches the caller.
  */
 export const serve = (): void => {
   const here = press(loadLettering);

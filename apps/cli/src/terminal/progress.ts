@@ -1,7 +1,7 @@
 import type { Progress } from '@fayplate/study';
 import type { Io } from '../io.js';
 
-/** Work that is done sooner needs no bar, ms. */
+/** Shorter work needs no bar, ms. */
 const SOON = 500;
 const WIDTH = 40;
 

@@ -8,7 +8,7 @@ export type Path = readonly (string | number)[];
 const trees = new Map<string, Node | null>();
 const KEPT = 3;
 
-/** The document's tree with the place of every node; faults of the syntax are told elsewhere. */
+/** The document's tree with the place of every node; faults of the syntax are reported elsewhere. */
 const treeOf = (text: string): Node | null => {
   const before = trees.get(text);
   if (before !== undefined) return before;

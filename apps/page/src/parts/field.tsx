@@ -24,7 +24,7 @@ export interface FieldProps {
   readonly put?: (value: string) => void;
 }
 
-/** One value of the job in a box: every key goes into the file, and a fault is told under the box. */
+/** One value of the job in a box: every key goes into the file, and a fault is shown under the box. */
 export const Field = ({ label, path, hint, help, wide = false, offers = [], put }: FieldProps): JSX.Element => {
   const app = useApp();
   const { history, answers } = useAppState(app);

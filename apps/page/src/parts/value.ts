@@ -10,7 +10,7 @@ import { isAngle, isPlace } from './touch.js';
 
 /**
  * What is expected where a typed number cannot be one, null where it can: told at once, since a caliper that types
- * sends its Enter sooner than the whole job is read.
+ * sends its Enter before the whole job is read.
  */
 export const expectedOf = (head: string, value: string, unit: LengthUnit): string | null => {
   const text = value.trim();

@@ -13,7 +13,7 @@ interface Newer {
 }
 
 const scope = globalThis as unknown as Scope;
-/** Progress is told no more often than this, ms. */
+/** Progress is reported at most this often, ms. */
 const EVERY = 100;
 
 /** The bytes of files are handed over, not copied: this worker needs them no more. */

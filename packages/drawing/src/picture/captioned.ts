@@ -6,7 +6,7 @@ import type { Drawing, Lettering, Picture } from '../types.js';
 /** Room about a picture, in capitals. */
 export const MARGIN = 1.5;
 
-/** What a drawing of this scale may say of itself; nothing where lengths have none. */
+/** What a drawing of this scale says about its scale; nothing where its lengths have none. */
 export const scaleWords = (scale: number | null): string => {
   if (scale === null) return '';
   return Math.abs(scale - 1) < 0.0005

@@ -45,7 +45,7 @@ const inches = (size: string): number => {
 const whitworth = (series: 'BSW' | 'BSF', size: string, tpi: number, source: string): Thread =>
   build(`${size} ${series}`, size, series, 'whitworth', inches(size) * MM_PER_INCH, MM_PER_INCH / tpi, tpi, source);
 
-/** Cycle and brass threads are named by their size, all of one kind having one pitch but for the smallest. */
+/** Cycle and brass threads are named by their size, all of one kind have one pitch, except the smallest. */
 const cycle = (size: string, tpi: number): Thread =>
   build(`${size} BSC`, size, 'BSC', 'cycle', inches(size) * MM_PER_INCH, MM_PER_INCH / tpi, tpi, bscTable.source);
 const brass = (size: string, tpi: number): Thread =>

@@ -84,7 +84,7 @@ const byKind: Readonly<Record<ReadingKind, Grammar>> = {
   line: grammar('line', 'A B C', 'line A B C', null, { implied: 0 }),
   flush: grammar('flush', 'A B C', 'flush A B C', null, { implied: 0, radius: [0, 1, 2] }),
   offset: grammar('offset', 'A B-C', 'offset A B-C = 2 1/4', null, { leastReached: true }),
-  // Its words are told apart by `run-out.ts`: about, at, high toward.
+  // Its words are distinguished in `run-out.ts`: about, at, high toward.
   runout: grammar('runout', 'A B', 'runout A about B = 0.004 high toward C by dial', null, { leastReached: true }),
   at: grammar('at', 'A', 'at A = (12.5, -40)', null, { measures: 'place', use: 'place' }),
   touch: grammar('touch', 'C', 'touch C = (12.5, -40)', null, { measures: 'place', radius: [0] }),
@@ -92,7 +92,7 @@ const byKind: Readonly<Record<ReadingKind, Grammar>> = {
 
 export const grammars: readonly Grammar[] = Object.values(byKind);
 
-/** Every kind of reading, in the order in which a person is told of them. */
+/** Every kind of reading, in the order in which they are listed for a person. */
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);
 
 const kinds: ReadonlySet<string> = new Set(readingKinds);

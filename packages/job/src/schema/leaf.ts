@@ -4,7 +4,7 @@ import type { Parsed } from '@fayplate/core';
 // A file is read once in a run: compiling each schema into code costs more than it saves.
 z.config({ jitless: true });
 
-/** The schema with what editors are told of it. */
+/** The schema with the description that editors show. */
 export const described = <S extends z.core.$ZodType>(schema: S, help: Readonly<Record<string, unknown>>): S => {
   z.globalRegistry.add(schema, help);
   return schema;

@@ -189,5 +189,5 @@ export const drawing = (v: Values) =>
         text('a roughness such as Ra 3.2', { description: 'Surface that is asked for.', examples: ['Ra 3.2'] }, 30),
       ),
     },
-    'What the drawing for another shop says of itself.',
+    'The title block of the drawing for another shop.',
   );

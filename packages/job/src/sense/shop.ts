@@ -92,7 +92,7 @@ export const printOf = (context: Context, written: NonNullable<JobFile['print']>
   };
 };
 
-/** What the workshop drawing says of itself. */
+/** The title block of the workshop drawing. */
 export const drawingOf = (written: NonNullable<JobFile['drawing']>): DrawingSpec => ({
   number: written.number ?? null,
   revision: written.revision ?? null,

@@ -51,7 +51,7 @@ export interface Source {
 export const withLineFeeds = (text: string): string => text.replaceAll('\r\n', ' \n');
 
 /**
- * YAML 1.2 §5.1: what a file may hold unescaped, but for the marks of Unicode that some editors show as a new line and
+ * YAML 1.2 §5.1: what a file may hold unescaped, except the marks of Unicode that some editors show as a new line and
  * others do not.
  */
 const unprintable = /[^\t\n\u0020-\u007e\u00a0-\u2027\u202a-\ufffd\u{10000}-\u{10ffff}]/u;

@@ -38,7 +38,7 @@ export interface Job {
   /** Run-outs read once the machine stands, in the order taken; left out: none. */
   readonly assembled?: readonly AssembledReading[];
   readonly print: PrintSpec | null;
-  /** What the workshop drawing says of itself; left out or null: nothing is said. */
+  /** The title block of the workshop drawing; left out or null: not given. */
   readonly drawing?: DrawingSpec | null;
   /** Work on the parts themselves, done or to do; left out: none. Every length of the job is as it is after it. */
   readonly work?: readonly PartWork[];

@@ -77,7 +77,7 @@ export interface PartWork {
   readonly why: string | null;
 }
 
-/** What a drawing for another shop says of itself; null: not said. */
+/** The title block of a drawing for another shop; null: not given. */
 export interface DrawingSpec {
   readonly number: string | null;
   readonly revision: string | null;

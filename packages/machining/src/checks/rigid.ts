@@ -6,7 +6,7 @@ export type Pair = readonly [number, number];
 const TELLING = [0.2, 0.05, 0.01, 1e-4] as const;
 
 /**
- * The fewest distances that fix every place but for where the whole lies: 2n − 3 pairs whose derivatives (the rows of
+ * The fewest distances that fix every place, apart from where the whole lies: 2n − 3 pairs whose derivatives (the rows of
  * the survey's own Jacobian) are independent, the farthest first. Greedy choice is best possible among all such sets,
  * independence being a matroid; the first pass takes only pairs that say plenty beyond the others, so that none hangs
  * by a glancing distance.

@@ -44,7 +44,7 @@ export const hollowFor = (outline: Path, radius: number): Hollow | null => {
   }
   for (const { at, of } of placesAlong(outline, STEP)) {
     const u = headingAt(of, at);
-    // The cutter's centre that touches here; it must touch nowhere deeper.
+    // The cutter's centre that touches here; it must not touch deeper anywhere.
     const centre = add(at, { x: u.y * radius, y: -u.x * radius });
     if (nearestAlong(outline, centre).off < radius - NOISE) return { at, radius: null };
   }

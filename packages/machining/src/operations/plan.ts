@@ -81,7 +81,7 @@ const share: Readonly<Record<Operation, number>> = {
   pilot: 1,
   drill: 1,
   mill: 1,
-  // A single point that hangs out chatters sooner than a drill.
+  // A single-point tool that hangs out chatters before a drill does.
   bore: 1 / 2,
   ream: 1 / 2,
   counterbore: 1 / 3,

@@ -102,7 +102,7 @@ export const shopOf = (machine: MachineSpec | null, unit: LengthUnit, plate: Pla
 /** Left for the reamer, mm on the diameter (common practice: 0.2 mm to 10 mm, 0.3 mm above). */
 export const reamAllowance = (diameter: number): number => (diameter <= 10 ? 0.2 : 0.3);
 
-/** Above this a drill wants a pilot hole for its web, mm (common practice: 1/2 in or so). */
+/** A drill larger than this needs a pilot hole for its web, mm (common practice: 1/2 in or so). */
 export const PILOT_ABOVE = 12;
 
 /** `drill 13/32 in`, `drill #7`, `drill 8.5 mm`: a bare fraction is of an inch. */

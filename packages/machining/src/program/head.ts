@@ -60,7 +60,7 @@ const unitWords = {
   standard: { in: 'G70', mm: 'G71' },
 } as const;
 
-/** What a program says of itself before its first block, and the words that begin it. */
+/** The comments at the head of a program, and the words that begin it. */
 export const writeHead = (out: Tape, w: Writing, levels: Levels): void => {
   const { table, side, options, rows, title } = w;
   const { unit, blank, origin } = table;

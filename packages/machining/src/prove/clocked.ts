@@ -4,7 +4,7 @@ import type { Plate } from '@fayplate/plate';
 import type { Proof, ProvedFace } from '../types.js';
 import { tried } from './tried.js';
 
-/** A part may stand so far round from where the job has it before its ports and boxes are told of, radians (common practice). */
+/** A part may be turned this far from where the job has it before it is reported, radians (common practice). */
 const NEAR = DEGREE;
 
 /** How far a part can be turned back within the play that its fasteners leave it, radians. */
@@ -21,7 +21,7 @@ const playOf = (plate: Plate, face: string, { slack }: ProvedFace): number => {
 };
 
 /**
- * Whether the second part stands to the first as the job has it, or within the turns that it lets be looked for: a
+ * Whether the second part is turned against the first as the job has it, or within the turns that the job allows: a
  * pattern drilled at another angle takes its part as well, and turns its ports and boxes with it. Nothing where either
  * part does not go on.
  */
@@ -42,15 +42,15 @@ export const clocked = (job: Job, plate: Plate, proof: Proof): readonly Requirem
   return [
     tried({
       id: 'clocked-as-drilled',
-      title: `how ${second} stands to ${first}, as drilled`,
+      title: `angle of ${second} on ${first}, as drilled`,
       ok,
       value: toDegrees(beyond),
       limit: toDegrees(limit),
       unit: 'deg',
       because: ok
-        ? `${second} stands to ${first} as drawn`
+        ? `${second} lies at the angle drawn`
         : `the holes for ${second} are drilled ${degrees(beyond)}° ${off > 0 ? 'clockwise' : 'anticlockwise'} of where the job ` +
-          `has it stand to ${first}, seen from side B: its ports and boxes turn with it`,
+          `has them on ${first}, seen from side B: its ports and boxes turn with it`,
       cure: `look where they then point; if that serves, write \`clocking: ${degrees(wrapAngle(at))} deg\``,
       cureAtBench: 'look where they then point; it goes together so',
     }),

@@ -165,7 +165,7 @@ const basicHeight = (pitch: number): number => 1.0825 * pitch;
 const limitsOf = (cut: Plate['holes'][number] | Plate['bores'][number]): readonly [number, number] => {
   if (!('as' in cut)) {
     if (cut.limits !== null && cut.kind === 'bore') return cut.limits;
-    // What a register must be is told by what goes into it; a plain bore may be larger.
+    // What goes into a register sets its size; a plain bore may be larger.
     if (cut.kind === 'recess' || cut.kind === 'spigot') return [0, Infinity];
     return [cut.diameter - 0.1, cut.diameter + 1];
   }

@@ -2,7 +2,7 @@ import { toDegrees } from '@fayplate/core';
 import type { MachinistTable } from '../types.js';
 
 /**
- * The table as `table --json` gives it, without the document's head: mm, degrees, numbers not rounded but for `set`,
+ * The table as `table --json` gives it, without the document's head: mm, degrees, numbers not rounded except `set`,
  * which is what the machine is set to.
  */
 export const tableJson = (t: MachinistTable): object => ({

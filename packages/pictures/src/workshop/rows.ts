@@ -14,7 +14,7 @@ import {
 import type { SheetTable } from './columns.js';
 import { type Numbers, limits, numeral, size } from './dimension.js';
 
-/** Class of thread that a tapped hole is asked for: 6H (ISO 965-1), 2B (ASME B1.1); none is told for other threads. */
+/** Class of thread that a tapped hole is asked for: 6H (ISO 965-1), 2B (ASME B1.1); none is given for other threads. */
 const threadClass = (name: string): string => (name.startsWith('M') ? ' – 6H' : / UN[A-Z]*$/.test(name) ? '-2B' : '');
 
 const sizeWords = (h: PlateHole, turned: number, n: Numbers): string => {

@@ -48,7 +48,7 @@ const tighteningOf = (draft: Draft, index: Index, first: Index): readonly Tighte
       covered: index === first ? (covered.get(hole.id) ?? 'no') : 'no',
       tool: head === null ? toolBehind(hole) : toolOn(draft, hole, head),
     } as const;
-    // The least room of those that are alike in all else is told for them all.
+    // Of those alike in all else the least room is given for all.
     const key = JSON.stringify([
       like.thread,
       like.fastener,

@@ -17,7 +17,7 @@ const narrowHeads: ReadonlyMap<string, number> = new Map([
   ['9/16', 20.6375],
 ]);
 
-/** Across the flats of a hexagon head, mm: as the nut, but for two sizes. */
+/** Across the flats of a hexagon head, mm: as the nut, except in two sizes. */
 const headAcross = (thread: Thread): number | null =>
   (thread.form === 'unified' ? narrowHeads.get(thread.size) : undefined) ?? hardware(thread).nut?.acrossFlats ?? null;
 

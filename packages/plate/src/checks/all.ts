@@ -18,7 +18,7 @@ import { threadUnknowns } from './thread-unknowns.js';
 import { holeToRaisedSpigot, raisedSpigotWall, webBetweenCuts } from './webs.js';
 
 /**
- * Every check, in the order in which it is told. A new one is a record in its subject's file, its id in `CheckId`, and
+ * Every check, in the order of the report. A new one is a record in its subject's file, its id in `CheckId`, and
  * a line here.
  */
 export const checks: Readonly<Record<CheckId, CheckKind>> = {

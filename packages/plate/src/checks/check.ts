@@ -36,7 +36,7 @@ export interface CheckKind {
   readonly find: (draft: Draft) => readonly Found[];
   /** How far a finding is from its limit, in its own unit; negative where it fails. */
   readonly margin: (f: Found) => number;
-  /** What might put a failure right, best first; each is tried before it is told. */
+  /** What might mend a failure, best first; each is tried before it is offered. */
   readonly cures: (t: Trying, f: Finding) => readonly Change[];
   /** What is wrong, as one would say it across the bench. */
   readonly say: (c: Finding, speech: Speech) => string;

@@ -4,7 +4,7 @@ import { BY_INDICATOR, usualDrilling } from '../limits.js';
 import type { MatedFace, Plate } from '../types.js';
 import { meetingsOf } from './meetings.js';
 
-/** Zones are told in whole hundredths of a millimetre, never larger than they are. */
+/** Zones are given in whole hundredths of a millimetre, rounded down. */
 const STEP = 0.01;
 
 const down = (mm: number): number => Math.max(0, Math.floor(mm / STEP + 1e-9) * STEP);

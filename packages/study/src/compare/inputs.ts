@@ -8,7 +8,7 @@ export interface InputChanges {
   readonly more: number;
 }
 
-/** Most that are told one by one. */
+/** At most so many are listed one by one. */
 const TOLD = 20;
 
 const keyOf = (r: Reading): string => `${r.kind} ${r.features.join(' ')}`;

@@ -54,7 +54,7 @@ interface PageSection {
   readonly report: Report;
   /**
    * SVG markup of our own writer, with its caption and notes; `scaled`: lengths on it mean something; `true`: printed
-   * at true scale; `whole`: of many small letters, which a narrow screen scrolls past sooner than shrinks.
+   * at true scale; `whole`: of many small letters, which a narrow screen scrolls rather than shrinks.
    */
   readonly pictures: readonly {
     readonly caption: string;

@@ -134,7 +134,7 @@ export const packetFiles = async (
   const sections = packetSections(study, made.table, speech, letters, options.full === true);
   const drawn = drawingFor(study, made.table, letters);
   const printing = press.finish(sections.printed, drawn.sheets);
-  // Who waits for it below is told what went wrong; until then nobody need be.
+  // A failure is reported below, where it is waited for; not before.
   printing.catch(() => null);
   const html = webPage(markedName(job), sections.whole, letters);
   const pictures = pictureFiles(job, sections.whole, letters);

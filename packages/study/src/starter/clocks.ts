@@ -75,7 +75,7 @@ const clockWords = (text: string): readonly string[] => {
 };
 
 /**
- * `12 2 4:30`, or in words: at least one, as many as `count` where that is told; a refusal in words where it is none.
+ * `12 2 4:30`, or in words: at least one, as many as `count` where that is given; a refusal in words where it is none.
  */
 export const clocksOf = (text: string, count: number | null = null): readonly string[] => {
   const clocks = clockWords(text);

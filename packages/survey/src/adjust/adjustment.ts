@@ -36,5 +36,5 @@ export interface Adjustment {
   readonly residuals: Float64Array;
 }
 
-/** Whether one sum of squares is no larger than another, but for what no shop could tell apart. */
+/** Whether one sum of squares is no larger than another, apart from what no shop could measure. */
 export const asLow = (a: number, b: number): boolean => a <= b + 1e-6 * (1 + b);

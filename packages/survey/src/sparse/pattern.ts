@@ -75,7 +75,7 @@ export const symbolicFactor = (
     const at = clique.map((u) => rank[u] as number).sort((a, b) => a - b);
     for (const [k, j] of at.entries()) for (const i of at.slice(k + 1)) if (i !== j) put(below, j, i);
   }
-  // Fill: the rows of a column, but for its first, stand in the column of that first row too (the elimination tree).
+  // Fill: the rows of a column, except its first, stand in the column of that first row too (the elimination tree).
   const columns = Array.from({ length: size }, (_, j) => {
     const rows = numbersOf(below, j);
     const [parent] = rows;

@@ -256,7 +256,7 @@ const isFree = (sketch: Sketch, arrangement: Arrangement, f: number): boolean =>
 };
 
 /**
- * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, but for mirror
+ * All arrangements that the readings leave beside the one that they fit at `x`, itself among them, apart from mirror
  * images of the whole and for those in which solids overlap. From a triangle on, or from the places read on a table,
  * feature by feature, each is put where two distances from those that stand let it lie, in both places; what a third
  * distance plainly contradicts is dropped. (Bilateration: Fang, Cao, Morse & Anderson 2009, Sequential localization of

@@ -46,7 +46,7 @@ export interface Growth extends Known {
   readonly straight: boolean;
 }
 
-/** A clock is right to about this, radians: it weighs arrangements against each other here, and nowhere else. */
+/** A clock is right to about this, radians: it weighs arrangements against each other only here. */
 const CLOCK_SIGMA = 0.45;
 
 const placedList = (sketch: Sketch, g: Growth): (Point | null)[] =>

@@ -105,7 +105,7 @@ export const asideAtOnce = (before: Adjustment | null, { hypotheses }: Explained
 
 /**
  * The readings that stand out, the largest |w| first, each with the error that it alone would have to first order:
- * residual / redundancy. Nothing is solved anew, so that what each hides of the others is not seen.
+ * residual / redundancy. Nothing is solved again, so what each hides of the others is not seen.
  */
 export const atFirstSight = (base: Adjustment): readonly SetAside[] => {
   const { redundancy, residuals } = base;

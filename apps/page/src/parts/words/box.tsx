@@ -61,7 +61,7 @@ export const Words = ({ node, way, path, label, entry }: At<Of<'words'>>): JSX.E
   );
 };
 
-/** A fault of a whole section: one of a value in it is told under its box. */
+/** A fault of a whole section; one of a value in it is shown under its box. */
 export const Fault = ({ path }: { readonly path: Path }): JSX.Element | null => {
   const { answers } = useAppState(useApp());
   const name = path.map(String).join('.');
