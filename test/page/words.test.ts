@@ -24,7 +24,7 @@ interface Case {
   readonly command: string;
 }
 
-const all = 'Everything the job can say of';
+const all = 'Everything the job can say about';
 const rest = `${all} work on the parts, printing and the drawing`;
 const cases: readonly Case[] = [
   {

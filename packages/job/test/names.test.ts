@@ -80,7 +80,7 @@ describe('names of faces, instruments and links: several words', () => {
   test.each(['a-b', 'shims', 'on hand'])('%s may not name a link', (name) => expect(linkName.test(name)).toBe(false));
   test('the fault says the rule', () =>
     expect(refusal('job: x\nunits: mm\nfaces:\n  «../etc»: { }\n')).toEqual(
-      told(/words may be parted by one space or hyphen/),
+      told(/words may be separated by one space or hyphen/),
     ));
 });
 

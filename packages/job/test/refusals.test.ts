@@ -261,7 +261,7 @@ describe('the stack', () => {
     ['least: 25', 'least: 25, most: «3»', /`most` not below `least`/],
     ['least: 25', '«lest»: 25', /one of the keys sum, least, most/, 'least'],
     ['    plate: {', '    other: { find: 1 .. 2 }\n    «plate»: {', /one link only with `find`/],
-    ['reach: 61.2 ± 0.2', '«a-b»: 1 ± 0.1\n    reach: 61.2 ± 0.2', /words may be parted by one space$/],
+    ['reach: 61.2 ± 0.2', '«a-b»: 1 ± 0.1\n    reach: 61.2 ± 0.2', /words may be separated by one space$/],
     ['  limits:\n    gap', '  on hand: [«0»]\n  limits:\n    gap', /a length above zero/],
   ])('%s → %s', (from, to, expected, nearest) => {
     expect(refusals(changed(from, to))).toContainEqual(told(expected, nearest));

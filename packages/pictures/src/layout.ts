@@ -114,7 +114,7 @@ export const layoutPicture = (
     shown === null
       ? layout.rough === null
         ? 'No simple layout fits.'
-        : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings do.`
+        : `Near to ${layout.rough.says}, but the holes miss it everywhere by more than the readings allow.`
       : `${takenWords(layout)}: ${sayLayout(shown, kindOf, speech)}.`,
     shown === null
       ? `Ellipse: where the centre was measured, 95 %, drawn ${larger} times larger. ${viewedWords(face)}.`

@@ -9,7 +9,7 @@ export const notAtHand = (face: Face): readonly Requirement[] =>
         notKnown(
           'not-at-hand',
           'part not at hand',
-          `${face.name} is not at hand: its figures are a seller's, and no metal is cut by those`,
+          `${face.name} is not at hand: its figures are a seller's, and no metal is to be cut to those`,
           '`fayplate buy` says with what odds a plate can exist, and what to ask for; once the part is there, ' +
             'measure it and take `seller` out',
         ),

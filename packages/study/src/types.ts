@@ -65,7 +65,7 @@ export interface Study {
 }
 
 /**
- * How a study is made: as the faces are located, and the trials for the odds that the plate goes on (5000 unless told).
+ * How a study is made: as the faces are located, and the trials for the odds that the plate goes on (default 5000).
  */
 export interface StudyOptions extends LocateChoices {
   readonly trials?: number;

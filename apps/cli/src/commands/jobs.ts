@@ -25,7 +25,7 @@ const onPlate = (command: Command): Command =>
   command.option('--piece <name>', 'of a plate of two pieces, this one alone (ring or plate, unless they have names)');
 
 const trials = (command: Command): Command =>
-  command.option('--trials <n>', 'trials for the odds that it goes on (5000 unless told)', asCount(100, 1_000_000));
+  command.option('--trials <n>', 'trials for the odds that it goes on (default 5000)', asCount(100, 1_000_000));
 
 const tableOptions = (command: Command): Command => {
   command
@@ -68,8 +68,8 @@ const printOptions = (command: Command): Command =>
         oneOf('--turned <way>', ['portrait', 'landscape', 'any'], 'how the sheets lie; any: for the fewest sheets'),
       )
       .option('--svg', 'one SVG at true scale instead, for a laser or a cutting plotter')
-      .option('--kerf <length>', 'of a test piece: the width of the laser’s burn, such as 0.2 mm; none unless told')
-      .option('--thick <length>', 'of a test piece for a printer: 3 mm unless told')
+      .option('--kerf <length>', 'of a test piece: the width of the laser’s burn, such as 0.2 mm (default: none)')
+      .option('--thick <length>', 'of a test piece for a printer (default 3 mm)')
       .option('--sheet <row,column>', 'this sheet alone, such as 2,1')
       .option('--out <file.pdf>', 'where to write it'),
   );
@@ -156,11 +156,7 @@ const saidLater: readonly Said[] = [
       force(
         command
           .option('--out <name>', 'write what is left to drill: NAME-table.csv, NAME-side-b.cnc, NAME-drill.pdf')
-          .option(
-            '--way <n>',
-            'of the ways to go on that are listed, this one (the first unless told)',
-            asCount(1, 99),
-          ),
+          .option('--way <n>', 'of the ways to go on that are listed, this one (default: the first)', asCount(1, 99)),
       ),
   },
   {

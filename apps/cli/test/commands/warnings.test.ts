@@ -23,7 +23,7 @@ describe('legal but unlikely is said on standard error, and changes nothing else
     [
       'a stud fatter than its thread',
       changed(/P4: (.*)0\.371 ±/, 'P4: $1 0.391 ±'),
-      /a stud no fatter than its thread: 3\/8-16 UNC/,
+      /a stud no thicker than its thread: 3\/8-16 UNC/,
     ],
     [
       'an instrument that nothing is read with',

@@ -13,8 +13,8 @@ const Keeping = (): JSX.Element => {
     keeping: 'Saving the last key …',
     none: inFile
       ? `Saved in ${file ?? 'a file'}.`
-      : 'This browser gives the page no store: nothing is saved if you close it. Save the job as a file.',
-    full: 'The browser’s store is full or closed: the last keys are not saved. Save the job as a file.',
+      : 'This browser does not let the page save: nothing is kept if you close it. Save the job as a file.',
+    full: 'The browser’s storage is full or blocked: the last changes are not saved. Save the job as a file.',
   }[keeping];
   return (
     <p

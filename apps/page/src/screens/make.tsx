@@ -115,9 +115,9 @@ export const Make = (): JSX.Element => {
           </div>
         </div>
       )}
-      <EveryWord title="Everything the job can say of the machine" path={['machine']} />
+      <EveryWord title="Everything the job can say about the machine" path={['machine']} />
       <EveryWord
-        title="Everything the job can say of work on the parts, printing and the drawing"
+        title="Everything the job can say about work on the parts, printing and the drawing"
         only={['work', 'print', 'drawing']}
       />
     </>

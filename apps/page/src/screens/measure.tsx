@@ -184,7 +184,7 @@ export const Measure = (): JSX.Element => {
         </Fold>
         <EveryWord
           key={face}
-          title={`Everything the job can say of ${face}`}
+          title={`Everything the job can say about ${face}`}
           path={['faces', face]}
           without={['readings']}
         />

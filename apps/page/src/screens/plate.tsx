@@ -136,8 +136,8 @@ const Open = ({ view }: { readonly view: PlateView }): JSX.Element | null => {
 
 const PlateWords = (): JSX.Element => (
   <>
-    <EveryWord title="Everything the job can say of the plate" path={['plate']} />
-    <EveryWord title="Everything the job can say of gaskets and what moves" only={['gaskets', 'moves']} />
+    <EveryWord title="Everything the job can say about the plate" path={['plate']} />
+    <EveryWord title="Everything the job can say about gaskets and what moves" only={['gaskets', 'moves']} />
   </>
 );
 

@@ -58,8 +58,8 @@ export const Prove = (): JSX.Element => {
           </Fold>
         </Readings>
       )}
-      <EveryWord title="Everything the job can say of the drilled plate" path={['drilled']} without={['readings']} />
-      <EveryWord title="Everything the job can say of the trial assembly" path={['trial']} />
+      <EveryWord title="Everything the job can say about the drilled plate" path={['drilled']} without={['readings']} />
+      <EveryWord title="Everything the job can say about the trial assembly" path={['trial']} />
       <EveryWord title="Readings after assembly" path={['assembled']} />
     </>
   );

@@ -153,8 +153,8 @@ const Limits = (): JSX.Element => {
 
 const StackWords = (): JSX.Element => (
   <>
-    <EveryWord title="Everything the job can say of the stack" path={['stack']} />
-    <EveryWord title="Everything the job can say of the old plate" path={['old']} />
+    <EveryWord title="Everything the job can say about the stack" path={['stack']} />
+    <EveryWord title="Everything the job can say about the old plate" path={['old']} />
   </>
 );
 

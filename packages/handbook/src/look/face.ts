@@ -128,7 +128,7 @@ const bySize = (sizes: FaceSizes): Looked => {
   if (near.length === 0)
     return {
       ok: false,
-      why: `no standard face that is held has ${sizes.count ?? 0} holes; held are ${facesHeld.join('; ')}`,
+      why: `no standard face on file has ${sizes.count ?? 0} holes; on file are ${facesHeld.join('; ')}`,
       nearest: null,
     };
   return {
@@ -191,7 +191,7 @@ const listed = (): Looked => {
     kind: 'face',
     json: { faces: total.map((f) => ({ name: f.name, standard: f.standard, read: f.read })) },
     report: [
-      answer(`${total.length} standard faces are held`),
+      answer(`${total.length} standard faces are on file`),
       table(
         null,
         [
@@ -223,7 +223,7 @@ export const lookFace = (what: string): Looked => {
   const asked = what.trim().slice(0, 60);
   return {
     ok: false,
-    why: `no face “${asked}” is held; held are ${facesHeld.join('; ')}${
+    why: `no face “${asked}” is on file; on file are ${facesHeld.join('; ')}${
       near.length < 2 ? '' : `. Near it: ${near.join(', ')}`
     }`,
     nearest: near[0] ?? null,

@@ -107,7 +107,7 @@ export const lookMeasured = (m: MeasuredThread): Looked => {
     report: [
       answer(
         first === undefined || none > 0.5
-          ? 'No thread that is held'
+          ? 'No thread on file'
           : `Most likely ${first.thread.name}: odds ${sayOdds(first.odds)}`,
       ),
       { kind: 'paragraph', text: `From ${used}. A closer ± may be written: 9.4 ± 0.02 mm 1.59 ± 0.01 mm.` },
@@ -136,7 +136,7 @@ export const lookMeasured = (m: MeasuredThread): Looked => {
               ]),
             ),
           ]),
-      { kind: 'paragraph', text: `None that is held: odds ${sayOdds(none)}.` },
+      { kind: 'paragraph', text: `None on file: odds ${sayOdds(none)}.` },
       ...(first === undefined || second === undefined
         ? []
         : [

@@ -31,11 +31,11 @@ const said = 'letters, digits and _, starting with a letter or digit, at most 40
 /** Names of features and ids of readings: one word. */
 export const featureName = rule(word, ['by', 'aside'], `a name of one word: ${said} (and not "by" or "aside")`);
 /** Names of faces, cuts, places, moves and work. */
-export const faceName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+export const faceName = rule(words, [], `a name: ${said}; words may be separated by one space or hyphen`);
 /** Names of instruments. */
-export const instrumentName = rule(words, [], `a name: ${said}; words may be parted by one space or hyphen`);
+export const instrumentName = rule(words, [], `a name: ${said}; words may be separated by one space or hyphen`);
 /** Names of links and limits of the stack: a sum has a hyphen for minus. */
-export const linkName = rule(linkWords, ['shims', 'on hand'], `a name: ${said}; words may be parted by one space`);
+export const linkName = rule(linkWords, ['shims', 'on hand'], `a name: ${said}; words may be separated by one space`);
 
 /** Slips allowed in a word: none in one letter, one in two or three, two in four to eight, then a third of it. */
 const slips = (word: string): number =>

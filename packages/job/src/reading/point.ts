@@ -27,7 +27,7 @@ export const parsePlace = (text: string, unit: LengthUnit, shared: number | null
   if (m === null) return refused('a place in brackets, such as (12.5, -40)');
   const [x, y, extra] = (m[1] ?? '').split(',');
   if (x === undefined || y === undefined || extra !== undefined)
-    return refused('two lengths parted by one comma, such as (12.5, -40), with decimal points');
+    return refused('two lengths separated by one comma, such as (12.5, -40), with decimal points');
   const behind = (m[2] ?? '').trim();
   const after = splitUnit(`1 ${behind}`);
   if (behind !== '' && (after.factor === null || after.number !== '1'))

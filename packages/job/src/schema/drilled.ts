@@ -11,7 +11,7 @@ const measured = (v: Values) => ({
   viewed: z.optional(
     word(
       ['from side A', 'from side B'],
-      'The side that faces whoever reads the clocks and places; side A lies on the first face.',
+      'The side that you look at when you read clocks and places; side A lies on the first face.',
     ),
   ),
   centre: z.optional(featureRef('A hole of the plate whose centre is (0, 0).')),

@@ -34,7 +34,7 @@ const feature = (v: Values) =>
             'viewed. A start for the solution, never an observation.',
         ),
       ),
-      vacant: z.optional(yes('A position with nothing in it, for the eye alone.')),
+      vacant: z.optional(yes('A position with nothing in it, only shown.')),
       stands: z.optional(v.size('How far a stud stands out of its face.')),
       deep: z.optional(v.size('Depth of thread in a tapped hole.')),
       lean: z.optional(v.angleBand('How far off square a stud may be.')),

@@ -47,7 +47,7 @@ export const locate = (v: Values) =>
       ),
     ),
     reading: z.optional(
-      v.size('Full indicator movement to reach, twice the offset; half of what the shafts bear where not said.'),
+      v.size('Full indicator movement to reach, twice the offset; left out: half of what the shafts may be off.'),
     ),
     second: z.optional(
       word(

@@ -163,7 +163,7 @@ export const print = (v: Values) =>
       printer: z.optional(
         text(
           'the name of a printer',
-          { description: 'Name under which its measured scale was kept.', examples: ['workshop-laser'] },
+          { description: 'Name under which its measured scale was saved.', examples: ['workshop-laser'] },
           60,
         ),
       ),
@@ -178,15 +178,17 @@ export const drawing = (v: Values) =>
       number: z.optional(text('a drawing number', { description: 'Number of the drawing.', examples: ['HL-104'] }, 40)),
       revision: z.optional(text('a revision', { description: 'Its revision.', examples: ['B'] }, 20)),
       by: z.optional(text('a name', { description: 'Who drew it.', examples: ['R. Pell'] }, 40)),
-      date: z.optional(
-        text('a day', { description: 'The day, as it is to stand on it.', examples: ['2031-05-02'] }, 40),
-      ),
+      date: z.optional(text('a day', { description: 'The date to print on it.', examples: ['2031-05-02'] }, 40)),
       standard: z.optional(
-        word(['ISO', 'ASME'], 'Whose drawing habits it follows; left out: ISO in mm, ASME in inches.'),
+        word(['ISO', 'ASME'], 'The drawing standard that it follows; left out: ISO in mm, ASME in inches.'),
       ),
       edges: z.optional(v.size('Most that edges are broken by; 0.5 mm where not said.')),
       surface: z.optional(
-        text('a roughness such as Ra 3.2', { description: 'Surface that is asked for.', examples: ['Ra 3.2'] }, 30),
+        text(
+          'a roughness such as Ra 3.2',
+          { description: 'The surface roughness asked for.', examples: ['Ra 3.2'] },
+          30,
+        ),
       ),
     },
     'The title block of the drawing for another shop.',

@@ -112,7 +112,7 @@ const fatterThanThread = (
       context,
       [...keys, 'diameter'],
       'fat-stud',
-      `a stud no fatter than its thread: ${thread.name} is ${formatLength(thread.major, context.unit)} ` +
+      `a stud no thicker than its thread: ${thread.name} is ${formatLength(thread.major, context.unit)} ` +
         `${context.unit} over its crests`,
     );
 };

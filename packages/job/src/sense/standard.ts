@@ -150,7 +150,7 @@ export const standardOf = (context: Context, keys: readonly PropertyKey[], writt
       context,
       [...keys, 'standard'],
       'unknown-name',
-      'a standard face that is held: ' +
+      'a standard face on file: ' +
         `${facesHeld.join('; ')}${more.length === 0 ? '' : `. Near it: ${[nearest, ...more].join(', ')}`}`,
       {
         found: written.standard,

@@ -83,6 +83,6 @@ export const dowelsFight: CheckKind = {
   cures: (t, f) => dowelsFor(t, holesOf(t.draft, f)),
   say: (c, speech) => {
     const [unsure, play] = sayBoth(c, speech);
-    return `the dowels in ${names(c)} fight: their spacing is unsure by ${unsure}, and their play takes up ${play}`;
+    return `the dowels in ${names(c)} conflict: their spacing is uncertain by ${unsure}, and their play takes up ${play}`;
   },
 };

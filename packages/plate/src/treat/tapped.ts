@@ -92,7 +92,7 @@ export const tapped = (desk: Desk, p: Placed, spec: FastenSpec, as: 'tapped' | '
     return {
       ok: false,
       fault:
-        `no wire insert is held for ${thread.name} (${p.name}): only for ` +
+        `no wire insert is on file for ${thread.name} (${p.name}): only for ` +
         'metric and unified threads. Tap it for the bolt itself',
     };
   if (insert !== null && insert.length > desk.thickness + 1e-9)

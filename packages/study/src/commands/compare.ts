@@ -16,7 +16,7 @@ export const compare: Command = async (task) => {
   const { job, options, speech, world } = task;
   if (options.earlier === undefined)
     throw new Refusal(
-      'compare wants the earlier state as well: --with the job file as it was, such as --with pump-before.yaml',
+      'compare needs the earlier state as well: --with the job file as it was, such as --with pump-before.yaml',
     );
   const read = readJob(options.earlier, world.beside === undefined ? {} : { csv: world.beside });
   if (!read.ok) {
