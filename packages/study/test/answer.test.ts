@@ -1,39 +1,18 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { lettering } from '@fayplate/drawing';
-import { press, sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
 import { readJob } from '@fayplate/job';
 import {
   type JobCommand,
   type Options,
   Refusal,
-  type World,
   answer,
   formats,
   isOurs,
   refusalWords,
   studyOf,
 } from '../src/index.js';
+import { bareWorld, example, world } from './support.js';
 
-const root = join(import.meta.dirname, '../../..');
-const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
-const font = (name: string): ArrayBuffer => {
-  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-};
-const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-const world: World = {
-  lettering: () => Promise.resolve(letters),
-  sheets: () => Promise.resolve(sheets),
-  press: () => Promise.resolve(press(() => Promise.resolve(letters))),
-};
-/** A world that has nothing: whoever asks it for something is told so. */
-const bare: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
+const pump = example('lift-pump');
 const all: readonly JobCommand[] = ['check', 'locate', 'layout', 'stack', 'plate', 'table', 'print', 'prove', 'packet'];
 const quick: Options = { trials: 100 };
 const headOf = (content: string | Uint8Array): string =>
@@ -51,7 +30,7 @@ describe('one answer for every app', () => {
   });
 
   test.each(all.filter((c) => c !== 'print' && c !== 'packet'))('%s needs nothing from outside', async (command) => {
-    expect((await answer(pump, command, quick, bare)).exit).toBe(0);
+    expect((await answer(pump, command, quick, bareWorld)).exit).toBe(0);
   });
 
   test.each(['locate', 'layout', 'stack', 'plate', 'table'] as const)(
@@ -67,8 +46,8 @@ describe('one answer for every app', () => {
   );
 
   test('where no plate can be drawn, a page says the same verdict as the command line', async () => {
-    const saw = readFileSync(join(root, 'examples/barn-saw/job.yaml'), 'utf8');
-    const [verdict] = (await answer(saw, 'plate', quick, bare)).report;
+    const saw = example('barn-saw');
+    const [verdict] = (await answer(saw, 'plate', quick, bareWorld)).report;
     const read = readJob(saw);
     let thrown: unknown = null;
     try {
@@ -82,27 +61,27 @@ describe('one answer for every app', () => {
   });
 
   test('faults of the file come with their line, and nothing else is worked out', async () => {
-    const found = await answer(pump.replace('- over ', '- ovr '), 'locate', {}, bare);
+    const found = await answer(pump.replace('- over ', '- ovr '), 'locate', {}, bareWorld);
     expect([found.exit, found.job, found.error, found.report]).toEqual([2, null, null, []]);
     expect(found.faults[0]?.line).toBe(pump.slice(0, pump.indexOf('- over ')).split('\n').length);
     expect(found.json).toMatchObject({ command: 'locate', faults: found.faults });
   });
 
   test('a refusal is said in words', async () => {
-    const found = await answer(pump, 'locate', { setAside: ['pump:99'] }, bare);
+    const found = await answer(pump, 'locate', { setAside: ['pump:99'] }, bareWorld);
     expect(found).toMatchObject({ exit: 2, faults: [], files: [], error: expect.stringContaining('no such reading') });
     expect(found.thrown).toBeUndefined();
   });
 
   test('a fault of ours is no refusal, and is handed on whole', async () => {
-    const found = await answer(pump, 'packet', quick, bare);
+    const found = await answer(pump, 'packet', quick, bareWorld);
     expect(found).toMatchObject({ exit: 3, error: 'no press', files: [] });
     expect(found.thrown).toBeInstanceOf(Error);
   });
 
   test('what hides behind no name of a command is no command', async () => {
     for (const name of ['constructor', 'toString', 'nothing'])
-      expect((await answer(pump, name as JobCommand, {}, bare)).exit).toBe(3);
+      expect((await answer(pump, name as JobCommand, {}, bareWorld)).exit).toBe(3);
   });
 });
 

@@ -1,39 +1,11 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Block, randomFrom } from '@fayplate/core';
-import { type Shape, lettering } from '@fayplate/drawing';
+import { randomFrom } from '@fayplate/core';
 import { press, sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
 import { type World, answer } from '../src/index.js';
-import type { PrintOrder, PrintSection } from '../src/printing.js';
-
-// Paper goes to people who have no job file before them. Wherever a sentence names a word of the file it stands between
-// backticks (or is written as the file has it, `clocks: { … }`): at the bench there is neither.
-
-const root = join(import.meta.dirname, '../../..');
-const font = (name: string): ArrayBuffer => {
-  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-};
-const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-
-const lettersIn = (shape: Shape): readonly string[] =>
-  shape.kind === 'text' ? [shape.text] : shape.kind === 'group' ? shape.shapes.flatMap(lettersIn) : [];
-
-const textsOf = (b: Block): readonly string[] => {
-  if (b.kind === 'list') return b.items;
-  if (b.kind !== 'table') return [b.text];
-  return [b.caption ?? '', ...b.columns.map((c) => c.title), ...(b.groups ?? []).map((g) => g.title), ...b.rows.flat()];
-};
-
-const textsIn = (s: PrintSection): readonly string[] => [
-  s.title,
-  ...s.items.flatMap((i) =>
-    i.kind === 'report'
-      ? i.report.flatMap(textsOf)
-      : [i.picture.title, ...i.picture.notes, ...i.picture.shapes.flatMap(lettersIn)],
-  ),
-];
+import type { PrintOrder } from '../src/printing.js';
+import { letters, root, textsIn } from './support.js';
 
 /**
  * Every text of the whole packet on paper, the web page, and what stands on every template; null where no plate can be

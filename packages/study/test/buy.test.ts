@@ -5,12 +5,7 @@ import { lettering } from '@fayplate/drawing';
 import { sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
 import { type Options, type World, answer } from '../src/index.js';
-
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
+import { bareWorld, example } from './support.js';
 
 interface Bought {
   readonly odds: number;
@@ -72,7 +67,7 @@ stack:
 `;
 
 const buy = async (text: string, options: Options = {}): Promise<Bought> => {
-  const a = await answer(text, 'buy', options, world);
+  const a = await answer(text, 'buy', options, bareWorld);
   if (a.error !== null || a.faults.length > 0) throw new Error(JSON.stringify([a.error, a.faults, a.thrown]));
   return a.json as Bought;
 };
@@ -126,7 +121,7 @@ describe('before buying', () => {
   });
 
   test('a part that is not at hand is Not yet for every other command, and says what to do', async () => {
-    const a = await answer(chain(25, 0.5), 'plate', { trials: 100 }, world);
+    const a = await answer(chain(25, 0.5), 'plate', { trials: 100 }, bareWorld);
     expect(a.exit).toBe(1);
     expect(JSON.stringify(a.json)).toContain('high is not at hand');
     expect((a.json as { readonly verdict: { readonly answer: string } }).verdict.answer).toBe('not yet');
@@ -138,15 +133,19 @@ describe('before buying', () => {
       return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
     };
     const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-    const paper: World = { ...world, lettering: () => Promise.resolve(letters), sheets: () => Promise.resolve(sheets) };
-    const text = readFileSync(join(import.meta.dirname, '../../../examples/barn-saw/job.yaml'), 'utf8');
+    const paper: World = {
+      ...bareWorld,
+      lettering: () => Promise.resolve(letters),
+      sheets: () => Promise.resolve(sheets),
+    };
+    const text = example('barn-saw');
     const a = await answer(text, 'print', { what: 'buy', trials: 60 }, paper);
     expect([a.error, a.exit, (a.json as { readonly pages: number }).pages]).toEqual([null, 1, 1]);
     expect(a.files.map((f) => f.name)).toEqual(['second-hand-motor-for-the-barn-saw-buy.pdf']);
     const words = JSON.stringify(a.report);
     expect(words).toContain('the length called shaft');
     expect(words).toContain('_____');
-    const at = { ...paper, sheets: world.sheets };
+    const at = { ...paper, sheets: bareWorld.sheets };
     expect(
       (await answer(text.replace('    seller: ± 1 ', '    # '), 'print', { what: 'buy', svg: true }, at)).exit,
     ).toBe(2);
@@ -157,7 +156,7 @@ describe('before buying', () => {
       .replace('    seller: ± 0.5\n', '')
       .replace(/stack:[\s\S]*$/, '')
       .replace('from stack', '16');
-    const a = await answer(text, 'buy', {}, world);
+    const a = await answer(text, 'buy', {}, bareWorld);
     expect([a.exit, a.error]).toEqual([2, expect.stringContaining('seller: ± 1 mm')]);
   });
 });

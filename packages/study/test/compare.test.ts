@@ -1,14 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type World, answer } from '../src/index.js';
+import { answer } from '../src/index.js';
+import { bareWorld, example } from './support.js';
 
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
-const text = readFileSync(join(import.meta.dirname, '../../../examples/three-to-four/job.yaml'), 'utf8');
+const text = example('three-to-four');
 
 interface Compared {
   readonly same: boolean;
@@ -30,7 +24,7 @@ interface Compared {
   readonly drilled: { readonly good: boolean; readonly by: string; readonly fails: readonly string[] };
 }
 const compare = async (now: string, before = text) => {
-  const a = await answer(now, 'compare', { trials: 100, earlier: before }, world);
+  const a = await answer(now, 'compare', { trials: 100, earlier: before }, bareWorld);
   if (a.error !== null || a.faults.length > 0) throw new Error(JSON.stringify([a.error, a.faults, a.thrown]));
   return { exit: a.exit, words: JSON.stringify(a.report), ...(a.json as Compared) };
 };
@@ -141,9 +135,9 @@ describe('sheets that rest on more than the cuts', () => {
 
 describe('bad input', () => {
   test('no earlier state, and one that cannot be read', async () => {
-    const none = await answer(text, 'compare', {}, world);
+    const none = await answer(text, 'compare', {}, bareWorld);
     expect([none.exit, none.error]).toEqual([2, expect.stringContaining('--with')]);
-    const bad = await answer(text, 'compare', { earlier: 'job: a\nunits: furlong\n' }, world);
+    const bad = await answer(text, 'compare', { earlier: 'job: a\nunits: furlong\n' }, bareWorld);
     expect([bad.exit, bad.error]).toEqual([2, expect.stringMatching(/earlier state cannot be read: line 2, column 8/)]);
   });
 });
@@ -151,9 +145,9 @@ describe('bad input', () => {
 test('a plate drilled by sheets of another state is said so, and the answer is the readings’', async () => {
   const drilled = (from: string) =>
     `${text}drilled:\n  from: ${from}\n  so far: [H1, H2]\n  readings: [over H1 H2 = 74.28 by caliper]\n`;
-  const other = await answer(drilled('7K2Q-F9M3'), 'prove', { trials: 100 }, world);
+  const other = await answer(drilled('7K2Q-F9M3'), 'prove', { trials: 100 }, bareWorld);
   expect(JSON.stringify(other.report)).toContain('drilled by sheets of 7K2Q-F9M3');
   const own = (other.json as { readonly fingerprint: string }).fingerprint;
-  const same = await answer(drilled(own), 'prove', { trials: 100 }, world);
+  const same = await answer(drilled(own), 'prove', { trials: 100 }, bareWorld);
   expect(JSON.stringify(same.report)).not.toContain('drilled by sheets');
 });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Options, type World, answer } from '../src/index.js';
+import { type Options, answer } from '../src/index.js';
+import { bareWorld } from './support.js';
 
 /** Two faces with a hole of the same name on each; readings of the drilled plate in the names that the test gives. */
 const job = (drilled: string): string => `
@@ -46,13 +47,8 @@ drilled:
 ${drilled}`;
 
 const options: Options = { trials: 100 };
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
 const proved = (drilled: readonly string[]) =>
-  answer(job(drilled.map((d) => `    - ${d} by caliper\n`).join('')), 'prove', options, world);
+  answer(job(drilled.map((d) => `    - ${d} by caliper\n`).join('')), 'prove', options, bareWorld);
 
 describe('a drilled hole', () => {
   const byPlate = ['at H1 = (0, 40)', 'at H2 = (34.64, -20)', 'at H5 = (-60, 0)', 'at C3 = (0, 0)'];

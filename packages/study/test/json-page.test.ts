@@ -1,9 +1,8 @@
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { lettering } from '@fayplate/drawing';
-import { press, sheets } from '@fayplate/print';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { type JobCommand, type World, answer } from '../src/index.js';
+import { type JobCommand, answer } from '../src/index.js';
+import { root, world } from './support.js';
 
 /**
  * JSON.md is the page that programs are written by. The documents of every example and public case are made
@@ -11,7 +10,6 @@ import { type JobCommand, type World, answer } from '../src/index.js';
  * a `?` for what is yet to be said of a new place.
  */
 const refresh = process.env['UPDATE_DOCS'] === '1';
-const root = join(import.meta.dirname, '../../..');
 const pagePath = join(import.meta.dirname, '../JSON.md');
 
 const jobs = ['examples', 'test/cases'].flatMap((folder) =>
@@ -88,17 +86,6 @@ const rowsOf = (page: string): Map<string, Row> => {
     }
   }
   return rows;
-};
-
-const font = (name: string): ArrayBuffer => {
-  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-};
-const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-const world: World = {
-  lettering: () => Promise.resolve(letters),
-  sheets: () => Promise.resolve(sheets),
-  press: () => Promise.resolve(press(() => Promise.resolve(letters))),
 };
 
 const found: Shapes = new Map();

@@ -1,21 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { lettering } from '@fayplate/drawing';
-import { press, sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
-import { type World, answer } from '../src/index.js';
+import { answer } from '../src/index.js';
+import { example, world } from './support.js';
 
-const root = join(import.meta.dirname, '../../..');
-const font = (name: string): ArrayBuffer => {
-  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-};
-const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-const world: World = {
-  lettering: () => Promise.resolve(letters),
-  sheets: () => Promise.resolve(sheets),
-  press: () => Promise.resolve(press(() => Promise.resolve(letters))),
-};
 interface Said {
   readonly pages: readonly { readonly of: string; readonly numbers: readonly number[] }[];
   readonly readings: readonly { readonly of: string; readonly number: number; readonly reading: string }[];
@@ -68,7 +54,7 @@ describe('measuring sheets', () => {
   });
 
   test('of a job that is measured: every reading again, then those of the drilled plate', async () => {
-    const { readings, pages } = await sheetsOf(readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8'));
+    const { readings, pages } = await sheetsOf(example('lift-pump'));
     expect([...new Set(pages.map((p) => p.of))]).toEqual(['pump', 'motor', 'drilled plate']);
     expect(readings.filter((r) => r.of === 'pump').length).toBeGreaterThan(10);
     expect(readings.some((r) => r.of === 'drilled plate' && /H\d/.test(r.reading))).toBe(true);
@@ -79,7 +65,7 @@ describe('measuring sheets', () => {
 
 describe('each part alone', () => {
   test('a file for each part, and none for one that its readings do not fix', async () => {
-    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const pump = example('lift-pump');
     const both = await answer(pump, 'print', { what: 'part', out: 'check.pdf' }, world);
     expect([both.exit, both.error]).toEqual([0, null]);
     expect(both.files.map((f) => f.name)).toEqual(['check-pump.pdf', 'check-motor.pdf']);
@@ -93,7 +79,7 @@ describe('each part alone', () => {
 
 describe('depths for the drill stop', () => {
   test('rest on the plate of the job, and say the verdict as every sheet does', async () => {
-    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const pump = example('lift-pump');
     const found = await answer(pump, 'print', { what: 'depths', trials: 100 }, world);
     expect([found.exit, found.error]).toEqual([0, null]);
     expect(found.json).toMatchObject({ what: 'depths', verdict: { answer: 'yes' } });
@@ -103,7 +89,7 @@ describe('depths for the drill stop', () => {
 
 describe('the assembly sheet', () => {
   test('is one page, says the verdict, and tells what is out of reach later; no plate, no sheet', async () => {
-    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const pump = example('lift-pump');
     const found = await answer(pump, 'print', { what: 'assembly', trials: 100 }, world);
     expect([found.exit, found.error]).toEqual([0, null]);
     expect(found.json).toMatchObject({
@@ -120,7 +106,7 @@ describe('the assembly sheet', () => {
 });
 
 describe('the drawing for another shop', () => {
-  const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+  const pump = example('lift-pump');
   test('one sheet on the paper that holds it, as PDF or SVG', async () => {
     const found = await answer(pump, 'print', { what: 'drawing', trials: 100 }, world);
     expect([found.exit, found.error]).toEqual([0, null]);
@@ -143,7 +129,7 @@ describe('the drawing for another shop', () => {
 });
 
 describe('a plate of two pieces', () => {
-  const cutter = readFileSync(join(root, 'examples/chaff-cutter/job.yaml'), 'utf8');
+  const cutter = example('chaff-cutter');
   test('every command on the plate answers on both, with one verdict; a file for each', async () => {
     const both = await answer(cutter, 'print', { what: 'drill', out: 'out/drill.pdf', trials: 100 }, world);
     expect([both.exit, both.error]).toEqual([0, null]);
@@ -157,7 +143,7 @@ describe('a plate of two pieces', () => {
     expect(one.instead).toContain('H13');
     const none = await answer(cutter, 'table', { piece: 'rig' }, world);
     expect([none.exit, none.error]).toEqual([2, expect.stringContaining('there are ring and plate')]);
-    const pump = readFileSync(join(root, 'examples/lift-pump/job.yaml'), 'utf8');
+    const pump = example('lift-pump');
     expect((await answer(pump, 'table', { piece: 'ring' }, world)).error).toContain('of one piece');
     expect((await answer(cutter, 'table', { csv: true }, world)).error).toContain('--piece ring');
   });

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { type Options, type World, answer } from '../src/index.js';
+import { type Options, answer } from '../src/index.js';
+import { bareWorld } from './support.js';
 
 /**
  * A part with four studs of 8 mm at (±40, ±30), no two sides alike in the hole pattern of the other part: three holes
@@ -90,12 +91,7 @@ interface Told {
 }
 
 const options: Options = { trials: 200 };
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
-const ask = (text: string, more: Options = {}) => answer(text, 'prove', { ...options, ...more }, world);
+const ask = (text: string, more: Options = {}) => answer(text, 'prove', { ...options, ...more }, bareWorld);
 const told = async (drilled: string): Promise<Told> => {
   const a = await ask(job(drilled));
   if (a.error !== null || a.faults.length > 0) throw new Error(JSON.stringify([a.error, a.faults, a.thrown]));

@@ -1,19 +1,11 @@
-import { readFileSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Block } from '@fayplate/core';
-import { type Shape, lettering } from '@fayplate/drawing';
 import { packetPdf, press, sheets } from '@fayplate/print';
 import { describe, expect, test } from 'vitest';
 import { type Options, type World, answer } from '../src/index.js';
 import type { PrintSection } from '../src/printing.js';
+import { example, letters, root, textsIn } from './support.js';
 
-const root = join(import.meta.dirname, '../../..');
-const font = (name: string): ArrayBuffer => {
-  const bytes = readFileSync(join(import.meta.dirname, '../node_modules/dejavu-fonts-ttf/ttf', name));
-  return bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength);
-};
-const letters = lettering({ regular: font('DejaVuSansCondensed.ttf'), bold: font('DejaVuSansCondensed-Bold.ttf') });
-const example = (name: string): string => readFileSync(join(root, 'examples', name, 'job.yaml'), 'utf8');
 const examples = readdirSync(join(root, 'examples'), { withFileTypes: true })
   .filter((d) => d.isDirectory())
   .map((d) => d.name)
@@ -41,24 +33,6 @@ const sectionsOf = async (text: string, options: Options = {}): Promise<readonly
   expect([found.error, found.faults, found.thrown]).toEqual([null, [], undefined]);
   return handed;
 };
-
-const lettersIn = (shape: Shape): readonly string[] =>
-  shape.kind === 'text' ? [shape.text] : shape.kind === 'group' ? shape.shapes.flatMap(lettersIn) : [];
-
-const textsOf = (b: Block): readonly string[] => {
-  if (b.kind === 'list') return b.items;
-  if (b.kind !== 'table') return [b.text];
-  return [b.caption ?? '', ...b.columns.map((c) => c.title), ...(b.groups ?? []).map((g) => g.title), ...b.rows.flat()];
-};
-
-const textsIn = (s: PrintSection): readonly string[] => [
-  s.title,
-  ...s.items.flatMap((i) =>
-    i.kind === 'report'
-      ? i.report.flatMap(textsOf)
-      : [i.picture.title, ...i.picture.notes, ...i.picture.shapes.flatMap(lettersIn)],
-  ),
-];
 
 const wordsIn = (texts: readonly string[]): number =>
   texts

@@ -1,13 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type JobCommand, type Options, type World, answer } from '../src/index.js';
+import { type JobCommand, type Options, answer } from '../src/index.js';
+import { bareWorld } from './support.js';
 
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
 /** The example of a ring and a plate, before anything is drilled. */
 const [undrilled = ''] = readFileSync(
   join(import.meta.dirname, '../../../examples/chaff-cutter/job.yaml'),
@@ -15,7 +11,7 @@ const [undrilled = ''] = readFileSync(
 ).split('\ndrilled:');
 
 const ask = async <T>(text: string, command: JobCommand, options: Options = {}): Promise<T & { exit: number }> => {
-  const a = await answer(text, command, { trials: 200, ...options }, world);
+  const a = await answer(text, command, { trials: 200, ...options }, bareWorld);
   if (a.error !== null || a.faults.length > 0) throw new Error(JSON.stringify([a.error, a.faults, a.thrown]));
   return { exit: a.exit, ...(a.json as T) };
 };

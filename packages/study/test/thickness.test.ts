@@ -1,13 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type World, answer } from '../src/index.js';
+import { answer } from '../src/index.js';
+import { bareWorld } from './support.js';
 
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
 const example = readFileSync(join(import.meta.dirname, '../../../examples/what-moves.yaml'), 'utf8');
 const withThickness = (thickness: string, more = ''): string =>
   `${example.replace(/ thickness: 24 ± 0\.2 .*/, ` thickness: ${thickness}`)}${more}`;
@@ -18,7 +14,7 @@ interface Place {
 }
 
 const ask = async (text: string, command: 'plate' | 'table' | 'prove') => {
-  const a = await answer(text, command, { trials: 100 }, world);
+  const a = await answer(text, command, { trials: 100 }, bareWorld);
   return { ...a, words: JSON.stringify([a.report, a.json]) };
 };
 

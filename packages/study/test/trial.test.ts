@@ -1,15 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { type World, answer } from '../src/index.js';
+import { answer } from '../src/index.js';
+import { bareWorld, example } from './support.js';
 
-const world: World = {
-  lettering: () => Promise.reject(new Error('no letters')),
-  sheets: () => Promise.reject(new Error('no sheets')),
-  press: () => Promise.reject(new Error('no press')),
-};
-const text = readFileSync(join(import.meta.dirname, '../../../examples/grain-auger/job.yaml'), 'utf8');
-const trial = (job: string) => answer(job, 'trial', { trials: 100 }, world);
+const text = example('grain-auger');
+const trial = (job: string) => answer(job, 'trial', { trials: 100 }, bareWorld);
 
 describe('trial', () => {
   // 0.70, 0.78, 0.70, 0.62 less a gasket of 0.30.
@@ -27,7 +21,7 @@ describe('trial', () => {
   });
 
   test('a joint too tight for its gasket is No for the whole job', async () => {
-    const a = await answer(text.replace('gasket: 0.30', 'gasket: 1.30'), 'plate', { trials: 100 }, world);
+    const a = await answer(text.replace('gasket: 0.30', 'gasket: 1.30'), 'plate', { trials: 100 }, bareWorld);
     expect(a.exit).toBe(1);
     expect(JSON.stringify(a.json)).toContain('too tight by 0.68');
   });
