@@ -1,7 +1,8 @@
+import { randomFrom } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { locateFace, restsOnWords } from '../src/index.js';
 import { feature, hours, reading, survey } from './support.js';
-import { studyAbsurd, studyClean, studySlips } from './studies/explaining.js';
+import { plannedFace, studyAbsurd, studyClean, studySlips, takenFace } from './studies/explaining.js';
 
 describe('readings as a new job lists them', () => {
   // The goals are those of the full study in `bench`; a few faces leave room for chance.
@@ -11,6 +12,22 @@ describe('readings as a new job lists them', () => {
     expect(s.named).toBeGreaterThanOrEqual(s.trials - 1);
     expect(s.firstOrTied).toBeGreaterThanOrEqual(s.trials - 2);
     expect(s.onlySound).toBeLessThanOrEqual(1);
+    expect(s.lengths / s.ideal).toBeLessThanOrEqual(1.25);
+  });
+
+  test('what explains the misfit is not listed again with a further reading added to it', () => {
+    let listed = 0;
+    for (const seed of [9001, 9012, 9023, 9034, 9045, 9056]) {
+      const random = randomFrom(seed);
+      const planned = plannedFace(random);
+      const id = String(1 + random.below(planned.survey.face.readings.length));
+      const { explanations } = locateFace(takenFace(planned, random, new Map([[id, 0.35]])), { next: false });
+      listed += explanations.length;
+      for (const [i, e] of explanations.entries())
+        for (const more of explanations.slice(i + 1))
+          expect((e.p ?? 1) >= 0.001 && e.readings.every((r) => more.readings.includes(r))).toBe(false);
+    }
+    expect(listed).toBeGreaterThan(3);
   });
 
   test('and no face without one is called suspect much oftener than promised', () => {

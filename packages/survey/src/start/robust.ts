@@ -1,4 +1,4 @@
-import type { Equations } from '../adjust/system.js';
+import type { System } from '../adjust/system.js';
 import { overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/telling.js';
 import type { Network } from '../network/network.js';
@@ -8,10 +8,10 @@ import { arrangementsBeside } from './bilateration.js';
 import { otherPlaces } from './reseat.js';
 import { type Sketch, setPoint, strain2 } from './sketch.js';
 import { restIsSound } from './sound.js';
-import { SLIP_COST, type Truncated, truncated } from './truncated.js';
+import { SLIP_COST, type Truncated, fewestLeftOut, truncated } from './truncated.js';
 
 /** Features tried in their other places, seeds grown from, and how many of what is grown from each. */
-const MOST = { features: 40, places: 24, seeds: 4, grown: 4, growable: 40 } as const;
+const MOST = { features: 40, places: 24, seeds: 4, grown: 4, growable: 40, refined: 4 } as const;
 /** A place may promise so much more than the present one: all the rest has still to follow. */
 const OVER = 40;
 const ROUNDS = 4;
@@ -56,7 +56,7 @@ const isOnlyOne = (sketch: Sketch, { x, active }: Truncated): boolean => {
  */
 export const robustStarts = (
   network: Network,
-  equations: Equations,
+  system: System,
   sketch: Sketch,
   found: readonly Float64Array[],
 ): readonly Truncated[] => {
@@ -64,26 +64,30 @@ export const robustStarts = (
   const checked = network.observations.length - network.unknowns.count > sketch.slots.length;
   const clocked = sketch.clocks.filter((c) => c !== null).length >= 3;
   const few = sketch.slots.length <= MOST.growable;
-  const at = found.map((x) => truncated(equations, x));
+  const at = found.map((x) => truncated(system, x));
   // Readings that check each other well, and leave no other arrangement once a few are out, need no other start.
-  const plain = checked ? at.filter((t) => restIsSound(equations, t) && isOnlyOne(sketch, t)) : [];
+  const plain = checked ? at.filter((t) => restIsSound(system, t) && isOnlyOne(sketch, t)) : [];
   if (plain.length > 0) return plain.toSorted((a, b) => weigh(a) - weigh(b));
   const starts = [
     ...(clocked && few ? [atClocks(sketch, null)] : []),
     ...(few
-      ? Array.from({ length: MOST.seeds }, (_, seed) => grow(sketch, equations, seed, 16).slice(0, MOST.grown)).flat()
+      ? Array.from({ length: MOST.seeds }, (_, seed) => grow(sketch, system, seed, 16).slice(0, MOST.grown)).flat()
       : []),
   ];
-  const ends = [...at, ...starts.map((x) => truncated(equations, x))];
+  const ends = [...at, ...starts.map((x) => truncated(system, x))];
   let best = ends.reduce((a, b) => (weigh(b) < weigh(a) ? b : a));
   for (let round = few ? 0 : ROUNDS; round < ROUNDS; round++) {
     const next = promising(sketch, best)
-      .map((x) => truncated(equations, x))
+      .map((x) => truncated(system, x))
       .reduce<Truncated | null>((a, b) => (a !== null && weigh(a) <= weigh(b) ? a : b), null);
     if (next === null) break;
     ends.push(next);
     if (weigh(next) >= weigh(best) - 1e-6) break;
     best = next;
   }
-  return ends.toSorted((a, b) => weigh(a) - weigh(b));
+  const sorted = ends.toSorted((a, b) => weigh(a) - weigh(b));
+  if (!few) return sorted;
+  // Where an arrangement is right its own best end may yet leave out too many, and fall behind for it.
+  const refined = [...new Set([...at, ...ends.slice(at.length, at.length + 1), ...sorted.slice(0, MOST.refined)])];
+  return [...refined.map((t) => fewestLeftOut(system, t)), ...sorted].toSorted((a, b) => weigh(a) - weigh(b));
 };

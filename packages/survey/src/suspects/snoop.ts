@@ -2,7 +2,7 @@ import { adjust } from '../adjust/adjust.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import { type System, isSpent } from '../adjust/system.js';
 import { isExact } from '../network/network.js';
-import type { Explained, Hypothesis } from './explain.js';
+import type { Explained, Hypothesis } from './hypothesis.js';
 import { CRITICAL, isTied, wOf } from './standardized.js';
 
 /** One observation set aside, at the moment that it was. */

@@ -6,7 +6,7 @@ import type { Observation } from '../network/observation.js';
 import { observe } from '../network/observe.js';
 import { type Rough, canBeRead, candidatesFor, toolsOf } from '../next/candidates.js';
 import type { TellingReading } from '../types.js';
-import type { Explained } from './explain.js';
+import type { Explained } from './hypothesis.js';
 
 /** Features whose further readings are thought of: those of the readings in doubt, and so many others. */
 const OTHERS = 16;
