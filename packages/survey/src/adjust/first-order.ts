@@ -63,10 +63,13 @@ const inverted = (
 };
 
 /** What leaving out a set does; null where the rest could not tell its errors. */
-export const leavingOut = ({ residuals, shows }: FirstOrder, wrong: readonly number[]): LeftOut | null => {
-  const known = inverted(wrong.map((i) => wrong.map((j) => shows[i]?.[j] ?? 0)));
+export const leavingOut = (first: FirstOrder, wrong: readonly number[]): LeftOut | null => {
+  const { residuals, shows } = first;
+  const [i, j] = wrong;
+  if (i !== undefined && j !== undefined && wrong.length === 2) return leavingOutTwo(first, i, j);
+  const known = inverted(wrong.map((k) => wrong.map((l) => shows[k]?.[l] ?? 0)));
   if (known === null) return null;
-  const own = wrong.map((i) => residuals[i] ?? 0);
+  const own = wrong.map((k) => residuals[k] ?? 0);
   const errors = known.inverse.map((row) => row.reduce((sum, q, l) => sum + q * (own[l] ?? 0), 0));
   return {
     errors,
@@ -76,6 +79,17 @@ export const leavingOut = ({ residuals, shows }: FirstOrder, wrong: readonly num
   };
 };
 
+/** The same for two, written out: there are thousands of them. */
+const leavingOutTwo = ({ residuals, shows }: FirstOrder, i: number, j: number): LeftOut | null => {
+  const [a, b, c] = [shows[i]?.[i] ?? 0, shows[i]?.[j] ?? 0, shows[j]?.[j] ?? 0];
+  const determinant = a * c - b * b;
+  if (!(determinant > SAME * a * c)) return null;
+  const [p, q] = [residuals[i] ?? 0, residuals[j] ?? 0];
+  const errors = [(c * p - b * q) / determinant, (a * q - b * p) / determinant] as const;
+  const fall = p * errors[0] + q * errors[1];
+  return { errors, variances: [c / determinant, a / determinant], fall, determinant: 1 / determinant };
+};
+
 /** A set of observations, ascending, and what it was weighed at. */
 export interface WeighedSet {
   readonly wrong: readonly number[];
@@ -83,31 +97,31 @@ export interface WeighedSet {
 }
 
 /**
- * Sets of one, two, … `sizes` observations to leave out, those of the greatest weight first: of two every pair, since
- * of two slips neither need stand out alone; of more each of the best of one fewer with every other.
+ * Sets of one, then of two, then of three observations to leave out, those of the greatest weight first: of two every
+ * pair, since of two slips neither need stand out alone; of three each of the `most` best pairs with every other.
  */
-export const setsLeftOut = (
+export const setsLeftOut = function* (
   first: FirstOrder,
-  sizes: number,
   most: number,
   weigh: (wrong: readonly number[], left: LeftOut) => number,
-): readonly (readonly WeighedSet[])[] => {
+): Generator<readonly WeighedSet[], void> {
   const checked = [...first.residuals.keys()].filter((i) => (first.shows[i]?.[i] ?? 0) > UNCHECKED);
-  const levels: (readonly WeighedSet[])[] = [];
-  let from: readonly (readonly number[])[] = [[]];
-  for (let size = 1; size <= sizes; size++) {
-    const sets = new Map<string, WeighedSet>();
-    for (const set of from)
-      for (const i of checked) {
-        const wrong = [...set, i].sort((a, b) => a - b);
-        const key = wrong.join(' ');
-        if (set.includes(i) || sets.has(key)) continue;
+  const best = (sets: readonly (readonly number[])[]): readonly WeighedSet[] =>
+    sets
+      .flatMap((wrong): readonly WeighedSet[] => {
         const left = leavingOut(first, wrong);
-        if (left !== null) sets.set(key, { wrong, weight: weigh(wrong, left) });
-      }
-    const found = [...sets.values()].sort((a, b) => b.weight - a.weight);
-    levels.push(found.slice(0, size === 1 ? found.length : most));
-    from = (levels.at(-1) ?? []).map((f) => f.wrong);
-  }
-  return levels;
+        return left === null ? [] : [{ wrong, weight: weigh(wrong, left) }];
+      })
+      .sort((a, b) => b.weight - a.weight);
+  yield best(checked.map((i) => [i]));
+  const pairs = best(checked.flatMap((i, k) => checked.slice(k + 1).map((j) => [i, j]))).slice(0, most);
+  yield pairs;
+  const threes = new Map<string, readonly number[]>();
+  for (const { wrong } of pairs)
+    for (const i of checked) {
+      if (wrong.includes(i)) continue;
+      const three = [...wrong, i].sort((a, b) => a - b);
+      threes.set(three.join(' '), three);
+    }
+  yield best([...threes.values()]).slice(0, most);
 };

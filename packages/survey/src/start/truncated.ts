@@ -64,8 +64,11 @@ const settledOn = (equations: Equations, from: Float64Array, without: readonly b
   return { x, chi2, cost, active, left: active.filter((on) => !on).length };
 };
 
-/** Sets of so many readings are tried, the best of each size, where to first order they come so near. */
-const FEWER = { sizes: 3, kept: 30, tried: 3, near: 20 } as const;
+/**
+ * Sets of so many readings are tried, the best of each size, where to first order they come so near; on a face of more
+ * observations slips lie too far apart to hide each other.
+ */
+const FEWER = { kept: 30, tried: 3, near: 20, observations: 120 } as const;
 
 /**
  * The same arrangement with the fewest readings left out that the rest then fit. Where few readings check each other,
@@ -73,10 +76,10 @@ const FEWER = { sizes: 3, kept: 30, tried: 3, near: 20 } as const;
  * leaves out several of those: here every pair is weighed instead.
  */
 export const fewestLeftOut = (system: System, found: Truncated): Truncated => {
-  if (found.left < 2 || isSpent(system.meter)) return found;
+  if (found.left < 2 || system.observations.length > FEWER.observations || isSpent(system.meter)) return found;
   const first = firstOrderAt(system, found.x);
-  const sets = setsLeftOut(first, FEWER.sizes, FEWER.kept, (wrong, { fall }) => fall - SLIP_COST * wrong.length);
-  return sets
+  const sets = setsLeftOut(first, FEWER.kept, (wrong, { fall }) => fall - SLIP_COST * wrong.length);
+  return [...sets]
     .flatMap((level) => level.slice(0, FEWER.tried))
     .filter(({ weight }) => first.chi2 - weight < found.cost + FEWER.near)
     .map(({ wrong }) => {

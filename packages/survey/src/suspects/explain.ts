@@ -1,6 +1,6 @@
 import { chiSquareTail } from '@fayplate/core';
 import { adjust } from '../adjust/adjust.js';
-import { firstOrderAt } from '../adjust/first-order.js';
+import { type WeighedSet, firstOrderAt } from '../adjust/first-order.js';
 import type { Adjustment } from '../adjust/adjustment.js';
 import { type System, isSpent, within } from '../adjust/system.js';
 import { weightOf } from '../arrangements/telling.js';
@@ -108,21 +108,32 @@ export const explain = (
     const best = found.find((h) => isClean(h.rest));
     return best === undefined ? manyWrong(system, base, starts, hints, activeWithout(count, [])) : weighed(found, best);
   }
-  const firsts = starts.map((x) => likelySets(network, firstOrderAt(system, x), MOST_WRONG, MOST_SETS));
-  const bestOf = (size: number): number =>
-    Math.max(...firsts.map((f) => f[size - 1]?.[0]?.weight ?? Number.NEGATIVE_INFINITY));
+  const firsts = starts.map((x) => likelySets(network, firstOrderAt(system, x), MOST_SETS));
+  const nextSize = (): readonly WeighedSet[] => firsts.flatMap((f) => f.next().value ?? []);
   let all: readonly Hypothesis[] = [];
+  let likely = nextSize();
   for (let size = 1; size <= MOST_WRONG; size++) {
-    const likely = firsts.flatMap((f) => (f[size - 1] ?? []).slice(0, MOST_SETS).map((g) => g.wrong));
-    all = [...all, ...solve(size === 1 ? ofOne : [...likely, ...hints.filter((h) => h.length === size)])];
+    const hinted = hints.filter((h) => h.length === size);
+    all = [...all, ...solve(size === 1 ? ofOne : [...likely.map((s) => s.wrong), ...hinted])];
     const best = all
       .filter((h) => isClean(h.rest))
       .reduce<Hypothesis | null>((a, b) => (a !== null && a.evidence >= b.evidence ? a : b), null);
-    if (best === null) continue;
-    const more = bestOf(size + 1) > Math.max(...Array.from({ length: size }, (_, k) => bestOf(k + 1))) - AT_REACH;
-    if (size === MOST_WRONG || !more) return weighed(all, best);
+    if (size === MOST_WRONG && best !== null) return weighed(all, best);
+    likely = best === null ? nextSize() : besides(system, best, size + 1);
+    if (best !== null && likely.length === 0) return weighed(all, best);
   }
   return manyWrong(system, base, starts, hints, activeWithout(count, []));
+};
+
+/** Larger sets that, to first order about the shape that the best one leaves, come near to it. */
+const besides = (system: System, best: Hypothesis, size: number): readonly WeighedSet[] => {
+  const levels: (readonly WeighedSet[])[] = [];
+  for (const level of likelySets(system.network, firstOrderAt(system, best.rest.values), MOST_SETS)) {
+    levels.push(level);
+    if (levels.length === size) break;
+  }
+  const own = Math.max(...levels.slice(0, -1).flatMap((level) => level.map((s) => s.weight)));
+  return (levels.at(-1) ?? []).filter((s) => s.weight > own - AT_REACH);
 };
 
 /**

@@ -3,16 +3,15 @@ import type { Network } from '../network/network.js';
 import { slipEvidence, slipRate } from './slip-odds.js';
 
 /**
- * Sets of readings that may be wrong, the likeliest of each size first, by their evidence to first order (see
+ * Sets of one, two and three readings that may be wrong, the likeliest of each size first, by their evidence to first order (see
  * `hypothesis`, which weighs clocks and common slips too).
  */
 export const likelySets = (
   { observations }: Network,
   first: FirstOrder,
-  sizes: number,
   most: number,
-): readonly (readonly WeighedSet[])[] =>
-  setsLeftOut(first, sizes, most, (wrong, { errors, variances, fall, determinant }) =>
+): Generator<readonly WeighedSet[], void> =>
+  setsLeftOut(first, most, (wrong, { errors, variances, fall, determinant }) =>
     wrong.reduce(
       (sum, i, k) => {
         const o = observations[i];
