@@ -47,13 +47,19 @@ const likelySide = (measured: number, sigma: number, of: readonly number[]): num
  * `reach` at most), gives to the likeliest: none moved, or this one. By the right angle and the sides that the other
  * three leave; every distance read to `u`. A little rough: the errors of the corners are taken for independent.
  */
-export const idealCorner = (corners: readonly Point[], u: number, of: readonly number[], reach: number): number => {
+export const idealCorner = (
+  corners: readonly Point[],
+  u: number,
+  systems: readonly (readonly number[])[],
+  reach: number,
+): number => {
   const at = (i: number): Point => corners[i % 4] ?? { x: 0, y: 0 };
   let [none, most, sum] = [0, 0, 0];
   for (const i of [0, 1, 2, 3]) {
     const [before, across, after] = [at(i + 3), at(i + 2), at(i + 1)];
     const [a, b, d] = [distance(across, after), distance(across, before), distance(before, after)];
-    const three = normal(d - Math.hypot(a, b), Math.SQRT2 * u) * likelySide(a, u, of) * likelySide(b, u, of);
+    const sides = systems.reduce((all, of) => all + likelySide(a, u, of) * likelySide(b, u, of), 0) / systems.length;
+    const three = normal(d - Math.hypot(a, b), Math.SQRT2 * u) * sides;
     const off = distance(at(i), { x: before.x + after.x - across.x, y: before.y + after.y - across.y });
     const moved = off > reach + 5 * u ? 0 : three / (8 * Math.PI * reach ** 2);
     none = Math.max(none, (three * Math.exp(-((off / u) ** 2) / 6)) / (2 * 2 * Math.PI * 3 * u ** 2));

@@ -9,17 +9,21 @@ import { type Run, all, chance, judged, reliability, share } from './run.js';
 /** Standard uncertainty of a reading, mm. */
 const U = 0.02;
 
-/** Steps of the sizes drawn, mm. */
-const STEPS = [INCH / 8, INCH / 16, INCH / 32, 1, 0.5];
+/** Steps of the sizes drawn, mm, by system: a maker works in one. */
+const SYSTEMS = [
+  [INCH / 8, INCH / 16, INCH / 32],
+  [1, 0.5],
+];
 
 const pick = <T>(random: Random, of: readonly T[]): T => of[random.below(of.length)] as T;
-const round = (random: Random, from: number, to: number): number => {
-  const step = pick(random, STEPS);
+const round = (random: Random, steps: readonly number[], from: number, to: number): number => {
+  const step = pick(random, steps);
   return step * Math.round((from + (to - from) * random.uniform()) / step);
 };
 
 const corners = (random: Random): readonly Point[] => {
-  const [a, b] = [round(random, 60, 140), round(random, 60, 140)];
+  const steps = pick(random, SYSTEMS);
+  const [a, b] = [round(random, steps, 60, 140), round(random, steps, 60, 140)];
   return [
     [1, 1],
     [-1, 1],
@@ -40,13 +44,13 @@ interface Class {
 const ring =
   (n: number, about?: Point): Class['draw'] =>
   (random) =>
-    onDivisions(round(random, 100, 250), n, all(n), about);
+    onDivisions(round(random, pick(random, SYSTEMS), 100, 250), n, all(n), about);
 const classes: readonly Class[] = [
   { name: 'six equally divided about the spigot', draw: ring(6), spigot: { x: 0, y: 0 }, ring: true },
   { name: 'eight equally divided about the spigot', draw: ring(8), spigot: { x: 0, y: 0 }, ring: true },
   {
     name: 'seven of twelve divisions about the spigot',
-    draw: (r) => onDivisions(round(r, 100, 250), 12, [0, 1, 3, 4, 6, 8, 9]),
+    draw: (r) => onDivisions(round(r, pick(r, SYSTEMS), 100, 250), 12, [0, 1, 3, 4, 6, 8, 9]),
     spigot: { x: 0, y: 0 },
     ring: true,
   },
@@ -83,7 +87,7 @@ export const moved = (run: Run): void => {
       for (let i = 0; i < runs; i++) {
         const { made, moved: off } = shopWith(c, random, times * U);
         const { layout, points } = judged(made, random);
-        if (c.corners === true && idealCorner(points, U, STEPS, 20 * U) >= 0.95) count.ideal++;
+        if (c.corners === true && idealCorner(points, U, SYSTEMS, 20 * U) >= 0.95) count.ideal++;
         const taken = layout.candidates[layout.chosen ?? -1];
         const [first] = wholeDrawings(layout);
         if (off === null ? first?.moved === null && first.asMeasured.length === 0 : first?.moved?.feature === off)
