@@ -102,7 +102,7 @@ export interface Said {
 export const verdictOf = async (
   text: string,
   options: Options = {},
-  command: 'plate' | 'prove' = 'plate',
+  command: 'plate' | 'prove' | 'table' = 'plate',
 ): Promise<Said> => {
   const found = await answer(text, command, { trials: 200, ...options }, bare);
   const { verdict } = found.json as { verdict?: Omit<Said, 'exit' | 'first' | 'open'> };

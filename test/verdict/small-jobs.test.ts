@@ -547,6 +547,12 @@ test('cures are steps of a plan: a thickness with its shims', async () => {
   expect(thick.open.join('\n')).toMatch(/make the plate 16\.00 mm and shim 2\.00 mm/);
 });
 
+test('a blank that does not hold the plate is the same No where no table can be made', async () => {
+  const said = await verdictOf(`${sound}machine: { blank: { width: 250, height: 150 } }\n`, {}, 'table');
+  expect([said.answer, said.exit]).toEqual(['no', 1]);
+  expect(said.first).toMatch(/^The blank of 250\.00 mm × 150\.00 mm does not hold the plate/);
+});
+
 test('a second shaft apart passes a hole that is cut for it, and a blank that holds the plate is Yes', async () => {
   const said = await verdictOf(
     `${apart('  cuts: { way: { hole: 40, at: [0, 180] } }\n')}machine: { blank: { width: 600, height: 600, ` +

@@ -1,4 +1,4 @@
-import type { Requirement } from '@fayplate/core';
+import type { Requirement, Verdict } from '@fayplate/core';
 import type { Fault } from '@fayplate/job';
 
 /** A refusal of what was asked, in words for a person; exit status 2. */
@@ -24,6 +24,15 @@ export class Unmet extends Refusal {
     this.requirements = requirements;
   }
 }
+
+/**
+ * What is thrown where no table can be made of a plate: where the blank at hand does not hold it that is the answer about
+ * the whole job, else these faults are of what was asked.
+ */
+export const noTable = (faults: readonly string[], { requirements }: Verdict): Refusal =>
+  requirements.some((r) => r.id === 'blank' && r.state === 'fails')
+    ? new Unmet(faults.join('\n'), requirements)
+    : new Refusal(faults.join('\n'));
 
 /** What is there, or a refusal in these words. */
 export const need = <T>(value: T | null | undefined, words: string): T => {

@@ -1,5 +1,5 @@
 import type { Command } from '../command.js';
-import { Refusal } from '../refusal.js';
+import { Refusal, noTable } from '../refusal.js';
 import { platedFaces } from '../located.js';
 import { fittedWords, studyFor } from '../study.js';
 import { verdictJson } from '../verdict-words.js';
@@ -14,7 +14,7 @@ export const packet: Command = async (task) => {
   const press = await world.press();
   const study = studyFor(task, { next: true });
   const made = await packetFiles(study, task, press).finally(press.stop);
-  if (!made.ok) throw new Refusal(made.faults.join('\n'));
+  if (!made.ok) throw noTable(made.faults, study.verdict());
   for (const w of made.warnings) warn(w);
   return {
     exit: made.sound ? 0 : 1,

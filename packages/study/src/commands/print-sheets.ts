@@ -7,7 +7,7 @@ import { assemblySection } from '../packet/assembly.js';
 import { workshopSheet } from '../packet/workshop.js';
 import { markedName, withMark } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
-import { Refusal } from '../refusal.js';
+import { Refusal, noTable } from '../refusal.js';
 import type { Study } from '../types.js';
 import { noticeOf, verdictBlocks, verdictJson } from '../verdict-words.js';
 import { unsettledOf } from '../verdict.js';
@@ -122,7 +122,7 @@ export const drawingSheet = async ({ job, options, speech, world }: Task, study:
   const unsettled = unsettledOf(study);
   const how = { origin: options.origin ?? null, horizontal: null, unit: job.units, oneSided: false };
   const placed = machinistTable(plate, job, how, mated);
-  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  if (!placed.ok) throw noTable(placed.faults, study.verdict());
   const [lettering, sheets] = await Promise.all([world.lettering(), world.sheets()]);
   const { drawing, paper, zones } = workshopSheet(study, placed.table, options.paper, lettering);
   const file = options.out ?? `${fileNameOf(job.name)}-drawing.${options.svg === true ? 'svg' : 'pdf'}`;

@@ -10,7 +10,7 @@ import { marked, markedName } from '../pictures.js';
 import { printSettings } from '../print-settings.js';
 import { printerFor } from '../printers.js';
 import type { PartSheet, StopDepth } from '../printing.js';
-import { Refusal } from '../refusal.js';
+import { Refusal, noTable } from '../refusal.js';
 import { fittedWords, studyFor } from '../study.js';
 import type { Study } from '../types.js';
 import { noticeOf, verdictBlocks, verdictJson } from '../verdict-words.js';
@@ -135,7 +135,7 @@ const depths = async ({ job, options, speech, world }: Task, study: Study): Prom
   const { plate, mated } = study.plate();
   const how = { origin: null, horizontal: null, unit: speech.unit, oneSided: false };
   const placed = machinistTable(plate, job, how, mated);
-  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  if (!placed.ok) throw noTable(placed.faults, study.verdict());
   const verdict = study.verdict();
   const unsettled = unsettledOf(study);
   const file = options.out ?? `${fileNameOf(job.name)}-depths.pdf`;

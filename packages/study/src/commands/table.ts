@@ -4,7 +4,7 @@ import { doubtsOf } from '../doubts.js';
 import { type MachineFile, type MachineFormat, type MachineSource, machineFormats } from '../formats.js';
 import type { Options } from '../options.js';
 import { markedName, pictureFiles } from '../pictures.js';
-import { Refusal, Unsettled } from '../refusal.js';
+import { Refusal, Unsettled, noTable } from '../refusal.js';
 import { platedFaces } from '../located.js';
 import { fittedWords, studyFor } from '../study.js';
 import { noticeOf, verdictBlocks, verdictJson, withheld } from '../verdict-words.js';
@@ -81,7 +81,7 @@ export const table: Command = async (task) => {
     },
     mated,
   );
-  if (!placed.ok) throw new Refusal(placed.faults.join('\n'));
+  if (!placed.ok) throw noTable(placed.faults, verdict);
   const source: MachineSource = {
     plate,
     table: placed.table,
