@@ -1,16 +1,16 @@
 import type { PacketPlan } from './files/packet.js';
 
-export interface OutFile {
+interface OutFile {
   readonly path: string;
   readonly content: string | Uint8Array;
 }
 
-export interface PacketFile {
+interface PacketFile {
   readonly name: string;
   readonly content: string | Uint8Array;
 }
 
-export type PacketWritten = Pick<PacketPlan, 'removed' | 'kept'>;
+type PacketWritten = Pick<PacketPlan, 'removed' | 'kept'>;
 
 /** The world as a command sees it, so that tests can hand in one of their own. */
 export interface Io {

@@ -5,7 +5,6 @@ export { type Stock, stockOf } from './paper/paper.js';
 export type { PdfPage } from './pdf/page.js';
 export { type CalibrationOptions, printCalibration } from './sheet/calibration.js';
 export { type FilledSheet, type PrintedMeasuring, measuringPdf } from './measuring.js';
-export { type PageOptions, type PrintedPage, pagePdf, sheetPdf } from './print-page.js';
 export { type PacketOptions, type PrintedPacket, packetPdf } from './print-packet.js';
 export { type LoneSheet, type Press, type PrintOrder, type PrintedFile, type PrintedFiles, press } from './press.js';
 export { printTemplate, templateSvg } from './print-template.js';

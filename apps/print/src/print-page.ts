@@ -22,7 +22,7 @@ export interface PrintedPage {
 }
 
 /** How such a sheet is printed; `foot` stands at the foot of each page. */
-export type PageOptions = Pick<PrintOptions, 'paper' | 'date' | 'lettering'> & {
+type PageOptions = Pick<PrintOptions, 'paper' | 'date' | 'lettering'> & {
   readonly job: string;
   readonly foot: string;
 };

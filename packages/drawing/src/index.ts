@@ -1,4 +1,4 @@
-export { ASCENT, DESCENT, growBox, joinBoxes, shapesBox, textBox } from './box/shape-box.js';
+export { growBox, joinBoxes, shapesBox, textBox } from './box/shape-box.js';
 export { type Field, type Obstacle, field } from './label/field.js';
 export { type LabelRule, type PlacedLabel, type Placement, findRoom, obstaclesOf, placeLabels } from './label/place.js';
 export type { LabelWish, Size } from './label/beside.js';

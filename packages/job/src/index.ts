@@ -1,6 +1,6 @@
 export type * from './types.js';
 export { faultLines } from './faults/lines.js';
-export { type NameRule, faceName, featureName, instrumentName, linkName, nearestName } from './faults/names.js';
+export { type NameRule, faceName, featureName, linkName, nearestName } from './faults/names.js';
 export { jobSchema } from './schema/file.js';
 export {
   type DistanceForm,

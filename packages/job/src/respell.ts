@@ -3,7 +3,7 @@ import { nearestName } from './faults/names.js';
 import { type Node, type Section, join, nodeAt } from './source/tree.js';
 
 /** A key that a section does not have, and those that it has. */
-export interface UnknownKey {
+interface UnknownKey {
   readonly keys: readonly PropertyKey[];
   readonly expected: string;
   readonly known: readonly string[];

@@ -128,7 +128,7 @@ const prune = (plain: Plain, keys: Keys): string => {
     .join('.');
 };
 
-export interface Shape {
+interface Shape {
   readonly sheet: JobFile;
   readonly spoiled: ReadonlySet<string>;
   /** With misspelt keys under the names that they were likely meant for. */

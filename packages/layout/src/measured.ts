@@ -44,7 +44,7 @@ const flatten = (rows: readonly (readonly number[])[]): Float64Array => Float64A
  * inner constraints: Baarda 1973), and C' = P C Pᵀ + v G Gᵀ is positive definite. Every hypothesis leaves the drawing
  * free to shift and turn, so v takes no part in any answer; it is the mean variance, for good conditioning.
  */
-export const freeOfFrame = (points: readonly Point[], covariance: readonly (readonly number[])[]): Float64Array => {
+const freeOfFrame = (points: readonly Point[], covariance: readonly (readonly number[])[]): Float64Array => {
   const size = 2 * points.length;
   const c = flatten(covariance);
   const motions = rigidMotions(points);

@@ -34,7 +34,7 @@ const OVAL = { ...pens.wide, width: 0.4 };
 const GHOST: Stroke = { ...pens.hair, dash: [1.5, 1] };
 
 /** Which way is up, and from where distances run. */
-export const frameWords = (frame: Frame): string => {
+const frameWords = (frame: Frame): string => {
   const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;

@@ -31,7 +31,7 @@ export interface Label {
  * What labels keep clear of: `solid` always; `thin` lines unless there is no room near, when the label is set over them
  * on a white ground.
  */
-export interface Ground {
+interface Ground {
   readonly solid: readonly Obstacle[];
   readonly thin?: readonly Obstacle[];
   /** The longest leader, in capitals, that is better than lettering set over thin lines; 3 unless told. */
@@ -40,7 +40,7 @@ export interface Ground {
   readonly about?: Point;
 }
 
-export interface Labelled {
+interface Labelled {
   readonly shapes: readonly Shape[];
   /** Ids with room for their name alone: the notes must say the rest. */
   readonly shortened: readonly string[];

@@ -16,14 +16,14 @@ export interface Laid {
  * What one limit measures: from the end of what lies against the shaft to the end of what lies along it, mm, at a share
  * of the height.
  */
-export interface Gap {
+interface Gap {
   readonly limit: string;
   readonly from: number;
   readonly to: number;
   readonly at: number;
 }
 
-export interface StackPlanes {
+interface StackPlanes {
   /** What carries the unknown: the plate and what is clamped with it. */
   readonly around: readonly Laid[];
   /** What runs through it: the shaft, as a rule. */

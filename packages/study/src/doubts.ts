@@ -4,7 +4,7 @@ import { platedFaces } from './located.js';
 import type { Study } from './types.js';
 
 /** A reading that does not fit, by its number and the face that it stands on. */
-export interface NamedSuspect {
+interface NamedSuspect {
   readonly face: string;
   readonly reading: string;
 }
@@ -25,7 +25,7 @@ export const contradictionsOn = (face: string, located: LocatedFace): readonly s
 };
 
 /** Readings that do not agree with the rest, on the faces that the plate rests on. */
-export interface Doubts {
+interface Doubts {
   readonly ok: boolean;
   readonly suspects: readonly NamedSuspect[];
   /** Nothing where the readings agree; else one verdict, to stand before what rests on them. */

@@ -18,7 +18,7 @@ import type { DesignedPlate, Study } from './types.js';
  * A reading on a measuring sheet: its number, how the job file writes it, what is laid where, and the unit of its
  * number.
  */
-export interface SheetLine {
+interface SheetLine {
   readonly number: number;
   readonly reading: string;
   readonly how: string;

@@ -44,7 +44,7 @@ const checkWords = (c: Check, length: (mm: number) => string): string =>
   `${c.unit === 'mm' ? length(c.limit) : c.limit.toFixed(2)} at ${c.sense} is asked`;
 
 /** The first way that does and is no scrap; null where only scrap is left. */
-export const bestWay = (m: Midway): Way | null => m.ways.find((w) => w.holds && w.kind !== 'scrap') ?? null;
+const bestWay = (m: Midway): Way | null => m.ways.find((w) => w.holds && w.kind !== 'scrap') ?? null;
 
 /** Whether filing holes of the parts alone lets the plate go on. */
 const easesPart = (study: Study): boolean => {

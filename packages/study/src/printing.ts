@@ -102,7 +102,7 @@ export interface StopDepth {
 }
 
 /** Measuring sheets in print: which numbers stand on which page. */
-export interface PrintedMeasuring {
+interface PrintedMeasuring {
   readonly ok: true;
   readonly bytes: Uint8Array;
   readonly pages: readonly { readonly page: number; readonly of: string; readonly numbers: readonly number[] }[];
@@ -157,7 +157,7 @@ export interface Sheets {
 }
 
 /** A sheet of words, or a drawing, in print. */
-export interface PrintedPage {
+interface PrintedPage {
   readonly ok: true;
   readonly bytes: Uint8Array;
   readonly pages: number;

@@ -11,7 +11,7 @@ import { noticeOf } from './verdict-words.js';
 import { unsettledOf } from './verdict.js';
 
 /** The ways that do, in the order of the report. */
-export const waysThatDo = (m: Midway): readonly Way[] => m.ways.filter((w) => w.holds);
+const waysThatDo = (m: Midway): readonly Way[] => m.ways.filter((w) => w.holds);
 
 /** The way asked for by its number, else the best; null where only scrap is left or nothing was asked. */
 const chosen = (m: Midway, n: number | undefined): Way | null => {

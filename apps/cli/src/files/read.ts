@@ -1,7 +1,7 @@
 import { closeSync, openSync, readSync, statSync } from 'node:fs';
 
 /** More than any file that is read may hold: the reader of jobs refuses from 1 MiB on, by line and column. */
-export const MOST = 1_048_576;
+const MOST = 1_048_576;
 
 /** A file that is not read, by a code as the file system's errors have one. */
 export class Unread extends Error {

@@ -1,7 +1,7 @@
 import { type Block, type Report, type VerdictBlock, inert, verdictWord } from '@fayplate/core';
 import { tableLines, widthOf, wrap } from './table.js';
 
-export interface Manner {
+interface Manner {
   readonly columns: number;
   readonly colour: boolean;
 }

@@ -12,7 +12,7 @@ import { received } from './receive.js';
 import { type Notice, type State, answerOf, noAnswers, startState } from './state.js';
 
 /** Files as they come from the worker. */
-export type Made = Extract<Part, { readonly kind: 'files' }>;
+type Made = Extract<Part, { readonly kind: 'files' }>;
 
 /** The page's one state and everything that can be done to it. */
 export interface App {
@@ -55,7 +55,7 @@ export interface App {
   readonly askSchema: () => void;
 }
 
-export interface Surroundings {
+interface Surroundings {
   readonly client: Client;
   readonly tabs: Tabs;
 }

@@ -1,6 +1,6 @@
 import { type Node, isMap, isNode, isScalar, isSeq } from 'yaml';
 import type { Change } from './change.js';
-import { type Path, endOf, indentAt, lineEnd, lineStart, linesAfter, nodeAt, removeAt, setAt, startOf } from './set.js';
+import { type Path, endOf, indentAt, lineStart, linesAfter, nodeAt, removeAt, setAt, startOf } from './set.js';
 import { flow, readingScalar } from './write.js';
 
 /** Where a list of readings stands: a face of the job, or the drilled plate. */
@@ -81,7 +81,3 @@ export const setReading = (text: string, face: string | null, index: number, rea
 
 export const removeReading = (text: string, face: string | null, index: number): Change | null =>
   removeAt(text, [...readingsOf(face), index]);
-
-/** Line (from 1) of a place in a text. */
-export const lineOf = (text: string, at: number): number => text.slice(0, at).split('\n').length;
-export const endOfLine = lineEnd;

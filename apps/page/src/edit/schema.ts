@@ -17,7 +17,7 @@ export interface SchemaNode {
   readonly $defs?: Readonly<Record<string, SchemaNode>>;
 }
 
-export interface Offer {
+interface Offer {
   readonly label: string;
   readonly insert: string;
   readonly says: string;

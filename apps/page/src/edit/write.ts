@@ -5,7 +5,7 @@ const plain = /^[\p{L}\p{N}±.+\-/(][^,[\]{}#&*!|>'"%@`\\]*$/u;
 const reserved = /^(?:null|true|false|yes|no|on|off|y|n|~)$/i;
 
 /** A text as a YAML scalar that holds inside brackets too; quoted only where it must be. */
-export const scalar = (text: string): string =>
+const scalar = (text: string): string =>
   plain.test(text) && !text.includes(': ') && !/[:\s]$/.test(text) && !/^-\s/.test(text) && !reserved.test(text)
     ? text
     : JSON.stringify(text);

@@ -8,7 +8,7 @@ export interface Tabs {
   readonly say: (job: string, file: string | null, answer: boolean) => void;
 }
 
-export interface TabWord {
+interface TabWord {
   readonly from: string;
   readonly job: string;
   readonly file: string | null;

@@ -6,12 +6,12 @@ import { type Path, removeAt } from '../edit/set.js';
 import type { Told } from '../work/shown.js';
 
 /** The fault that belongs to a place of the file or to what lies in it. */
-export const faultAt = (faults: readonly Told[], path: Path): Told | undefined => {
+const faultAt = (faults: readonly Told[], path: Path): Told | undefined => {
   const name = path.map(String).join('.');
   return faults.find((f) => f.path === name || f.path.startsWith(`${name}.`));
 };
 
-export interface FieldProps {
+interface FieldProps {
   readonly label: string;
   readonly path: Path;
   /** Shown while the box is empty: what stands if nothing is said. */
@@ -67,7 +67,7 @@ export const Field = ({ label, path, hint, help, wide = false, offers = [], put 
   );
 };
 
-export interface ChoiceProps {
+interface ChoiceProps {
   readonly label: string;
   readonly path: Path;
   /** Value → the word for it; '' stands for nothing said. */

@@ -2,7 +2,7 @@ import type { ComponentChildren, JSX, TargetedKeyboardEvent, TargetedMouseEvent 
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Drawn, Mark } from '../work/shown.js';
 
-export interface PictureProps {
+interface PictureProps {
   readonly drawn: Drawn;
   /** What can be pointed at. */
   readonly marks?: readonly Mark[];

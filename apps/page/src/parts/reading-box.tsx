@@ -21,7 +21,7 @@ export const partsOf = (
   };
 };
 
-export const lineOf = (head: string, value: string, by: string, aside = false, rest = ''): string =>
+const lineOf = (head: string, value: string, by: string, aside = false, rest = ''): string =>
   `${aside ? 'aside ' : ''}${head}${value === '' ? '' : ` = ${value}`}${by === '' ? '' : ` by ${by}`}${rest === '' ? '' : ` ${rest}`}`;
 
 const isForAngles = (band: string): boolean => /°|deg|rad/i.test(band);
@@ -30,7 +30,7 @@ const isForAngles = (band: string): boolean => /°|deg|rad/i.test(band);
 export const faultOf = (told: readonly Told[], face: string | null, index: number): Told | undefined =>
   told.find((f) => f.path === [...readingsOf(face), index].join('.'));
 
-export interface ReadingBoxProps {
+interface ReadingBoxProps {
   /** Null: the drilled plate. */
   readonly face: string | null;
   readonly item: PlanItem;

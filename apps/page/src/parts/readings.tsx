@@ -9,7 +9,7 @@ import { ReadingBox, faultOf, partsOf } from './reading-box.js';
 import { headFor, kindsFor, touchOf } from './touch.js';
 import { TurnRing } from './turn-ring.js';
 
-export interface ReadingsProps {
+interface ReadingsProps {
   /** Null: the drilled plate. */
   readonly face: string | null;
   readonly drawn: Drawn;

@@ -99,27 +99,3 @@ export const ReportView = ({ report }: { readonly report: Report }): JSX.Element
     ))}
   </div>
 );
-
-/** The first verdict of a report alone, and the rest behind a word. */
-export const VerdictFirst = ({
-  report,
-  more,
-}: {
-  readonly report: Report;
-  readonly more: string;
-}): JSX.Element | null => {
-  if (report.length === 0) return null;
-  const verdicts = report.filter((b) => b.kind === 'verdict');
-  const rest = report.filter((b) => b.kind !== 'verdict' && !(b.kind === 'heading' && b.level === 1));
-  return (
-    <>
-      <ReportView report={verdicts} />
-      {rest.length === 0 ? null : (
-        <details class="fold">
-          <summary>{more}</summary>
-          <ReportView report={rest} />
-        </details>
-      )}
-    </>
-  );
-};

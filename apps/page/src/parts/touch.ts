@@ -3,7 +3,7 @@ import { type ReadingTouch, readingTouch } from '@fayplate/pictures';
 import type { Mark } from '../work/shown.js';
 
 /** The features that a reading's words name, in order: `square A-B C-D` names four. */
-export const namedIn = (head: string, ids: ReadonlySet<string>): readonly string[] =>
+const namedIn = (head: string, ids: ReadonlySet<string>): readonly string[] =>
   head
     .split(' ')
     .slice(1)

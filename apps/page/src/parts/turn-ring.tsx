@@ -2,7 +2,7 @@ import { minusSign } from '@fayplate/core';
 import type { JSX, TargetedKeyboardEvent, TargetedPointerEvent } from 'preact';
 import { useState } from 'preact/hooks';
 
-export interface TurnRingProps {
+interface TurnRingProps {
   /** Radius about the drawing's 0, 0, mm. */
   readonly r: number;
   /** Degrees clockwise from 12 o'clock. */

@@ -10,14 +10,14 @@ const LATER = 600;
 /** No search of ours runs longer, ms: what does is ended with a word. */
 const BUDGET = 120_000;
 
-export interface Question {
+interface Question {
   readonly text: string;
   readonly lists: Readonly<Record<string, string>>;
   readonly what: Wish;
   readonly near: Places;
 }
 
-export interface Listener {
+interface Listener {
   readonly part: (part: Part) => void;
   readonly progress: (what: string, share: number) => void;
   /** Ended: 'done', because something newer was asked for, by the person, at its budget, or by a fault of ours. */

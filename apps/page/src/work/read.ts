@@ -17,7 +17,7 @@ const toldOf = (f: Fault): Told => ({
 const missing = (asked: ReadonlySet<string>, lists: Ask['lists']): readonly string[] =>
   [...asked].filter((name) => !Object.hasOwn(lists, name));
 
-export interface Read {
+interface Read {
   readonly job: Job | null;
   readonly part: Part;
 }

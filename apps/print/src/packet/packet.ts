@@ -12,13 +12,13 @@ import { style } from './piece.js';
 import { type PacketSection, leadsOn, withPages } from './section.js';
 import { headingPiece } from './text.js';
 
-export interface PacketWords {
+interface PacketWords {
   readonly job: string;
   /** Day of making as words; null: none. */
   readonly date: string | null;
 }
 
-export interface LaidPacket {
+interface LaidPacket {
   readonly pages: readonly PdfPage[];
   readonly contents: readonly { readonly title: string; readonly page: number }[];
 }

@@ -1,7 +1,7 @@
 import type { Glyph, GlyphContour, Lettering, Weight } from '@fayplate/drawing';
 
 /** A glyph's name on the page: which of the document's fonts, and its code there. */
-export interface GlyphCode {
+interface GlyphCode {
   readonly font: string;
   readonly code: number;
 }

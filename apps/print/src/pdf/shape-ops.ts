@@ -6,7 +6,7 @@ import { factor, mm, pathOps } from './path-ops.js';
 type Leaf = { readonly layer: Layer; readonly shape: PathShape | TextShape };
 
 /** Shapes in painting order, each with the layer that its groups give it. */
-export const leaves = (shapes: readonly Shape[], forced: Layer | null = null): readonly Leaf[] =>
+const leaves = (shapes: readonly Shape[], forced: Layer | null = null): readonly Leaf[] =>
   shapes.flatMap((shape) =>
     shape.kind === 'group' ? leaves(shape.shapes, forced ?? shape.layer) : [{ layer: forced ?? shape.layer, shape }],
   );

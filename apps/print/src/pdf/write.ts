@@ -16,7 +16,7 @@ import {
 import { type BookFont, advanceOf, glyphBook, glyphProc, toUnicode } from './glyph-book.js';
 import { POINTS_PER_MM, type PdfPage, pageOps } from './page.js';
 
-export interface PdfJob {
+interface PdfJob {
   readonly title: string;
   /** BCP 47. */
   readonly language: string;

@@ -98,7 +98,7 @@ export const keyWords = (f: KeyFacts): KeyWords => {
 };
 
 /** What the key sheet tells: pairs for the title block, sentences for the work. */
-export interface KeyWords {
+interface KeyWords {
   readonly block: readonly (readonly [name: string, value: string])[];
   readonly steps: readonly string[];
 }
@@ -122,7 +122,7 @@ const blockShapes = (
 };
 
 /** Numbered sentences below each other from the top of a box, and where they end. */
-export const stepShapes = (
+const stepShapes = (
   steps: readonly string[],
   box: Box,
   lettering: Lettering,

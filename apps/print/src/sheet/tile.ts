@@ -9,7 +9,7 @@ import { joinLines } from './join-lines.js';
 import type { RulerLine } from './ruler.js';
 
 /** A shape with the room it takes, so that each sheet is given only what it shows. */
-export interface Boxed {
+interface Boxed {
   readonly shape: Shape;
   readonly box: Box;
 }
@@ -24,20 +24,20 @@ const meets = (a: Box, b: Box): boolean =>
   a.left <= b.right && b.left <= a.right && a.bottom <= b.top && b.bottom <= a.top;
 
 /** Template mm → page mm of sheet (row, column), before the printer's correction. */
-export const tilePlace = (grid: Grid, row: number, column: number): Affine => {
+const tilePlace = (grid: Grid, row: number, column: number): Affine => {
   const w = windowOf(grid, row, column);
   const f = grid.frame.window;
   return shifted(f.left - w.left, f.bottom - w.bottom);
 };
 
 /** The dressed template: its shapes, and what they cover. */
-export interface Drawn {
+interface Drawn {
   readonly shapes: readonly Boxed[];
   readonly taken: Field;
   readonly marks: readonly Mark[];
 }
 
-export interface TileSheet {
+interface TileSheet {
   readonly panels: readonly Panel[];
   readonly rulers: readonly RulerLine[];
   readonly place: Affine;

@@ -54,7 +54,7 @@ const clocksOf = (plate: DrilledPlate, outline: Path, flip: 1 | -1) => {
 };
 
 /** ± of paper and punch as the machinist's table says it. */
-export const punchedWords = (speech: Speech): string =>
+const punchedWords = (speech: Speech): string =>
   say(PUNCHED, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2);
 
 const sideBlock = (plate: DrilledPlate, side: Side, behind: string, near: Point, speech: Speech): TemplateBlock => ({

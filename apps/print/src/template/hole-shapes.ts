@@ -33,7 +33,7 @@ const slotEnds = (
 };
 
 /** A hole that does not come through can only be drilled from its own side; one that is drilled already from none. */
-export const isPunchedFrom = (hole: PunchedHole, side: Side): boolean =>
+const isPunchedFrom = (hole: PunchedHole, side: Side): boolean =>
   hole.done !== true && (hole.depth === null || hole.from === side);
 
 /** Radius of the outermost circle drawn about a punch point. */

@@ -23,7 +23,7 @@ export const LEAD = 1.7;
 const WIDEST = 60;
 
 /** One setting of a label's words, and the height of its first line's capitals; the others are smaller. */
-export interface Words {
+interface Words {
   readonly lines: readonly string[];
   readonly name: number;
 }
@@ -80,7 +80,7 @@ const wishFor = (label: TemplateLabel, [first, ...others]: Settings, lettering: 
   otherwise: others.map((w) => sizeOf(w, lettering)),
 });
 
-export interface Placed {
+interface Placed {
   readonly wishes: readonly LabelWish[];
   readonly placement: Placement;
   /** What stands beside each hole that was placed. */

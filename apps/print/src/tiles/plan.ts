@@ -9,7 +9,7 @@ import { type Grid, planGrid } from './grid.js';
 
 const MOST_SHEETS = 600;
 
-export interface Plan {
+interface Plan {
   readonly grid: Grid;
   readonly stock: Stock;
   /** The printer's profile in the page's own axes. */

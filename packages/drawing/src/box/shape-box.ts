@@ -2,9 +2,9 @@ import { type Box, add, boxOf, pathBox, polar } from '@fayplate/core';
 import type { Lettering, Shape, TextShape } from '../types.js';
 
 /** How far letters reach below the baseline and above a capital, in capitals (descenders, accents). */
-export const DESCENT = 0.33;
+const DESCENT = 0.33;
 /** Height of a line of text over its baseline, in capitals. */
-export const ASCENT = 1.3;
+const ASCENT = 1.3;
 
 /** The room a text takes, descenders and accents included, its turn too. */
 export const textBox = (shape: TextShape, lettering: Lettering): Box => {

@@ -25,7 +25,7 @@ const DIRECTIONS = 24;
 /** Steeper than this (cosine), a label stands over or under the hole and not beside it. */
 const STEEP = 0.35;
 
-export const at = (left: number, bottom: number, wish: LabelWish): Box => ({
+const at = (left: number, bottom: number, wish: LabelWish): Box => ({
   left,
   bottom,
   right: left + wish.width,

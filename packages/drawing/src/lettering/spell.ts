@@ -15,7 +15,7 @@ const rightToLeft = /[\p{Script=Hebrew}]/u;
 export const codeOf = (character: string): string =>
   `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
 
-export interface Spelled {
+interface Spelled {
   /** Characters in the order they are seen, left to right. */
   readonly characters: readonly string[];
   /** Codes of what could not be drawn, each once, in the order met. */

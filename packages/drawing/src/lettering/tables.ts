@@ -52,7 +52,7 @@ const idIn =
     return 0;
   };
 
-export interface Trimmed {
+interface Trimmed {
   /**
    * The same font without what nothing here asks for and takes long to read: idle tables, the old table of kerns where
    * positioning has its own, the glyphs' names, the map that `idOf` reads.

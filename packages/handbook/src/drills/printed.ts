@@ -155,7 +155,8 @@ const ba: Table<Row> = {
   ],
 };
 
-const printed = new Map(
+/** Thread name → the drill that charts print for it, every series together. */
+export const printedTapDrills = new Map(
   [unified, metric, british, ba].flatMap((table) =>
     table.rows.map(([thread, drill]) => [thread, { drill, source: table.source }] as const),
   ),
@@ -163,6 +164,4 @@ const printed = new Map(
 
 /** The drill that the charts print for a thread, by its name, or null where they print none. */
 export const printedTapDrill = (thread: string): { readonly drill: string; readonly source: string } | null =>
-  printed.get(thread) ?? null;
-/** Thread name → the drill that charts print for it, every series together. */
-export const printedTapDrills: ReadonlyMap<string, { readonly drill: string; readonly source: string }> = printed;
+  printedTapDrills.get(thread) ?? null;

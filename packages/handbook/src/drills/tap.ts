@@ -14,7 +14,7 @@ export const holeForShare = (thread: Thread, share: number): number =>
   thread.major - share * 2 * threadForms[thread.form].full * thread.pitch;
 
 /** The share of full thread that is tapped where nothing is said. Source: common practice. */
-export const usualShare = 0.75;
+const usualShare = 0.75;
 
 /** A drill for a tapped hole, and what it leaves; mm. */
 export interface TapDrill<D = { readonly name: string; readonly diameter: number }> {

@@ -39,7 +39,7 @@ const lengthIn = (
  * `9.4 mm 1.6 mm`, `9.4 x 1.6`, `0.37 in 16 tpi`, `26 tpi 1/4`, each figure with its own ± where one is written; null
  * where it is no such pair.
  */
-export const measuredIn = (what: string): MeasuredThread | null => {
+const measuredIn = (what: string): MeasuredThread | null => {
   const text = what
     .trim()
     .slice(0, 60)
@@ -76,7 +76,7 @@ export const measuredIn = (what: string): MeasuredThread | null => {
 };
 
 /** What a thread measured over its crests and from crest to crest may be. */
-export const lookMeasured = (m: MeasuredThread): Looked => {
+const lookMeasured = (m: MeasuredThread): Looked => {
   const { candidates, none } = identifyThread(m);
   const [first, second] = candidates;
   const used =

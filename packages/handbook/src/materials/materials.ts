@@ -127,7 +127,7 @@ export const turnsPerMinute = (metresPerMinute: number, diameter: number): numbe
   (1000 * metresPerMinute) / (Math.PI * diameter);
 
 /** Feed a turn for twist drills up to a diameter, both inches; the middle of each printed range. */
-export const drillFeeds: Table<readonly [to: number, feed: number]> = {
+const drillFeeds: Table<readonly [to: number, feed: number]> = {
   source: 'twist drill feeds, from memory: 0.001–0.003 in below 1/8, to 0.004 at 1/4, 0.007 at 1/2, 0.015 at 1 in',
   rows: [
     [1 / 8, 0.002],

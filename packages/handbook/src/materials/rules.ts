@@ -30,40 +30,6 @@ export const leastWeb: Rule = {
   source: 'rule of thumb, from memory: at least half a diameter, better one',
 };
 
-/** Centre to edge for bolts in structural steel: bolt and edge distance. */
-const structuralEdgesInch: Table<readonly [bolt: number, edge: number]> = {
-  source: 'AISC 360 table J3.4, inches, read in one place; above 1 1/4 in 1.25 diameters',
-  rows: [
-    [1 / 2, 3 / 4],
-    [5 / 8, 7 / 8],
-    [3 / 4, 1],
-    [7 / 8, 1.125],
-    [1, 1.25],
-    [1.125, 1.5],
-    [1.25, 1.625],
-  ],
-};
-
-const structuralEdgesMetric: Table<readonly [bolt: number, edge: number]> = {
-  source: 'AISC 360 table J3.4M, mm, read in one place; above M36 1.25 diameters',
-  rows: [
-    [16, 22],
-    [20, 26],
-    [22, 28],
-    [24, 30],
-    [27, 34],
-    [30, 38],
-    [36, 46],
-  ],
-};
-
-/** The structural edge distance for a bolt diameter, mm: the row at or above it, 1.25 diameters beyond the table. */
-export const structuralEdge = (bolt: number): number => {
-  const inch = structuralEdgesInch.rows.find(([d]) => Math.abs(d * MM_PER_INCH - bolt) < 1e-6);
-  if (inch !== undefined) return inch[1] * MM_PER_INCH;
-  return structuralEdgesMetric.rows.find(([d]) => d >= bolt - 1e-6)?.[1] ?? 1.25 * bolt;
-};
-
 /** Thicknesses that flat bar and plate are sold in, inches. */
 const inchPlates: Table<number> = {
   source: 'common practice: flat bar and plate as listed by most suppliers; ask yours',

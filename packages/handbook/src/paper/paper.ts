@@ -2,7 +2,7 @@ import { LONGEST, MM_PER_INCH, parseLength, splitUnit } from '@fayplate/core';
 import { type Source, type Table } from '../source.js';
 
 /** Short side and long side, mm. */
-export const isoPaper: Table<readonly [name: string, short: number, long: number]> = {
+const isoPaper: Table<readonly [name: string, short: number, long: number]> = {
   source: 'ISO 216: A5 to A2 read in two places, A1 and A0 from memory',
   rows: [
     ['A5', 148, 210],
@@ -15,7 +15,7 @@ export const isoPaper: Table<readonly [name: string, short: number, long: number
 };
 
 /** Short side and long side, inches. */
-export const inchPaper: Table<readonly [name: string, short: number, long: number]> = {
+const inchPaper: Table<readonly [name: string, short: number, long: number]> = {
   source: 'ASME Y14.1: A to D, Letter and Legal read in two places, E from memory',
   rows: [
     ['Letter', 8.5, 11],

@@ -1,7 +1,7 @@
 import { type Table } from '../source.js';
 
 /** Nominal size (the major diameter) in inches as written, and threads to the inch. */
-export interface WhitworthRow {
+interface WhitworthRow {
   readonly size: string;
   readonly tpi: number;
 }
@@ -88,7 +88,7 @@ export const brassTable: Table<WhitworthRow> = {
 };
 
 /** Number, pitch, major diameter and depth of thread on one side, mm. */
-export interface BaRow {
+interface BaRow {
   readonly number: number;
   readonly pitch: number;
   readonly major: number;

@@ -7,7 +7,7 @@ import { bspTable } from './pipe.js';
  * ISO 965-1 by pitch, mm: deviation g, tolerance of the external major (grade 6), of the internal minor (grades 5 and
  * 6), all µm.
  */
-export interface MetricTolerance {
+interface MetricTolerance {
   readonly pitch: number;
   readonly g: number;
   readonly major6: number;

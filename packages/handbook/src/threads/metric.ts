@@ -1,7 +1,7 @@
 import type { Table } from '../source.js';
 
 /** Major diameter and pitches, mm; `coarse` null where the size has fine pitches only. */
-export interface MetricRow {
+interface MetricRow {
   readonly major: number;
   readonly coarse: number | null;
   readonly fine: readonly number[];

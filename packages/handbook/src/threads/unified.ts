@@ -1,7 +1,7 @@
 import type { Table } from '../source.js';
 
 /** Size as written, major diameter in inches, threads to the inch (null: none in that series). */
-export interface UnifiedRow {
+interface UnifiedRow {
   readonly size: string;
   readonly major: number;
   readonly unc: number | null;

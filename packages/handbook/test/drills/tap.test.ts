@@ -1,14 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import {
-  classLimits,
-  drills,
-  holeForShare,
-  parseThread,
-  printedTapDrills,
-  tapDrill,
-  threadShare,
-  threads,
-} from '../../src/index.js';
+import { classLimits, drills, holeForShare, parseThread, tapDrill, threadShare, threads } from '../../src/index.js';
+import { printedTapDrills } from '../../src/drills/printed.js';
 
 const thread = (name: string) => {
   const t = parseThread(name);

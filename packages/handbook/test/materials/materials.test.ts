@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { feedPerTurn, leastEngagement, material, materials, structuralEdge, turnsPerMinute } from '../../src/index.js';
+import { feedPerTurn, leastEngagement, material, materials, turnsPerMinute } from '../../src/index.js';
 
 describe('materials', () => {
   test('are found by any of their names, each name once', () => {
@@ -43,23 +43,4 @@ describe('materials', () => {
     ['aluminium', 2],
     [null, 1.5],
   ])('engagement in %s', (name, d) => expect(leastEngagement(name).value).toBe(d));
-
-  // AISC 360 table J3.4 (in) and J3.4M (mm), as read.
-  test.each([
-    [12.7, 19.05],
-    [15.875, 22.225],
-    [19.05, 25.4],
-    [22.225, 28.575],
-    [25.4, 31.75],
-    [28.575, 38.1],
-    [31.75, 41.275],
-    [16, 22],
-    [20, 26],
-    [22, 28],
-    [24, 30],
-    [27, 34],
-    [30, 38],
-    [36, 46],
-    [40, 50],
-  ])('structural edge of a %d mm bolt', (bolt, edge) => expect(structuralEdge(bolt)).toBeCloseTo(edge, 9));
 });

@@ -90,7 +90,7 @@ const byKind: Readonly<Record<ReadingKind, Grammar>> = {
   touch: grammar('touch', 'C', 'touch C = (12.5, -40)', null, { measures: 'place', radius: [0] }),
 };
 
-export const grammars: readonly Grammar[] = Object.values(byKind);
+const grammars: readonly Grammar[] = Object.values(byKind);
 
 /** Every kind of reading, in the order in which they are listed for a person. */
 export const readingKinds: readonly ReadingKind[] = grammars.map((g) => g.kind);

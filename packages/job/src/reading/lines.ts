@@ -13,7 +13,7 @@ export interface RawLine {
   readonly path: string;
 }
 
-export interface RawFault {
+interface RawFault {
   readonly span: Span;
   readonly expected: string;
   readonly path: string;

@@ -26,7 +26,7 @@ const unitOf = (value: string, tolerance: string | null, job: LengthUnit): Lengt
 const unitOfFactor = (factor: number): LengthUnit => ([1, 0.001].includes(factor) ? 'mm' : 'in');
 
 /** What the value and the ± of a line say: mm or radians. */
-export interface Numbers {
+interface Numbers {
   readonly value: number;
   readonly plusMinus: number | null;
   readonly point: Point | null;

@@ -7,7 +7,7 @@ import { places } from './places.js';
 import { readings } from './reading.js';
 import type { Values } from './values.js';
 
-export const featureKinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'edge', 'boss'] as const;
+const featureKinds = ['hole', 'stud', 'dowel', 'bore', 'spigot', 'edge', 'boss'] as const;
 
 export const threadText = (description: string) =>
   text(

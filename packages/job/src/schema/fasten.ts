@@ -5,7 +5,7 @@ import { described, leaf, section, whole, word, yes } from './leaf.js';
 import { featureName, namedBy } from './names.js';
 import type { Values } from './values.js';
 
-export const treatments = ['clearance', 'tapped', 'set stud'] as const;
+const treatments = ['clearance', 'tapped', 'set stud'] as const;
 
 export const locate = (v: Values) =>
   section('how this face is made concentric, such as { register: 6.002, depth: 1/8 } or { dowels: [D1, D2] }', {

@@ -10,7 +10,7 @@ export const described = <S extends z.core.$ZodType>(schema: S, help: Readonly<R
   return schema;
 };
 
-export interface LeafHelp {
+interface LeafHelp {
   /** For the person who types: shown by editors. */
   readonly description: string;
   readonly examples?: readonly (string | number | boolean)[];
@@ -23,7 +23,7 @@ export interface LeafHelp {
 /** Words expected → the words among which a slip of the pen is looked for. */
 const vocabulary = new Map<string, readonly string[]>();
 export const wordsAmong = (expected: string): readonly string[] | undefined => vocabulary.get(expected);
-export const knowWords = (expected: string, words: readonly string[]): string => {
+const knowWords = (expected: string, words: readonly string[]): string => {
   vocabulary.set(expected, words);
   return expected;
 };

@@ -24,7 +24,7 @@ const angleWords = "an angle such as 30, 30 deg or 30° 15'";
 
 export const above = (limit: number, words: string, p: Parsed<number>): Parsed<number> =>
   p.ok && !(p.value > limit) ? refused(words) : p;
-export const notBelow = (limit: number, words: string, p: Parsed<number>): Parsed<number> =>
+const notBelow = (limit: number, words: string, p: Parsed<number>): Parsed<number> =>
   p.ok && p.value < limit ? refused(words) : p;
 
 /** `± 0.5 deg` → radians. */
@@ -36,7 +36,7 @@ export const parseAngleBand = (text: string): Parsed<number> => {
 export const isAngle = (text: string): boolean => /°|deg|rad/i.test(text);
 
 /** `-15 .. 15 deg` → radians; a unit written once, at the end, serves both. */
-export const parseAngleRange = (text: string): Parsed<readonly [number, number]> => {
+const parseAngleRange = (text: string): Parsed<readonly [number, number]> => {
   const ends = splitRange(text, '-15 .. 15 deg');
   if (!ends.ok) return ends;
   const [from, to] = ends.value;
@@ -48,7 +48,7 @@ export const parseAngleRange = (text: string): Parsed<readonly [number, number]>
 };
 
 /** `1.5 d`, a bare `1.5` (diameters) or a length with its unit. */
-export const parseMultiple = (
+const parseMultiple = (
   text: string,
   unit: LengthUnit,
 ): Parsed<{ readonly times: number } | { readonly length: number }> => {

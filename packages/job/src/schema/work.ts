@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { type Measure, parsed, refused } from '@fayplate/core';
+import { parsed, refused } from '@fayplate/core';
 import { described, leaf, section, text } from './leaf.js';
 import { faceName, faceRef, featureList, namedBy } from './names.js';
 import type { Values } from './values.js';
@@ -56,6 +56,3 @@ export const work = (v: Values) =>
     'Work on the parts themselves, by name: studs or a shaft to shorten, ' +
       'longer studs, holes to open or deepen, a lip to relieve.',
   );
-
-/** What something measures after the work: a length, or flush. */
-export type WorkedTo = Measure | 'flush';

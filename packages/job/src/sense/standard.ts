@@ -10,7 +10,7 @@ type Written = NonNullable<JobFile['faces']>[string];
 type WrittenFeature = NonNullable<Written['features']>[string];
 
 /** What a face takes from the standard that it names. */
-export interface FromStandard {
+interface FromStandard {
   readonly standard: FaceStandard;
   /** Its features as if they had been written, B1, B2 … clockwise, after the register. */
   readonly features: ReadonlyMap<string, WrittenFeature>;

@@ -1,7 +1,7 @@
 import type { LineFault } from '../reading/grammar.js';
 
 /** `sum: reach - plate - 2 gasket` → each link's name with its whole-number factor. */
-export type SumRead =
+type SumRead =
   | { readonly ok: true; readonly sum: ReadonlyMap<string, number> }
   | { readonly ok: false; readonly faults: readonly LineFault[] };
 

@@ -5,13 +5,13 @@ export interface Cell {
 }
 
 /** What cannot be read of a list, and where. */
-export interface CsvFault {
+interface CsvFault {
   readonly at: number;
   readonly found: string;
   readonly expected: string;
 }
 
-export interface CsvRead {
+interface CsvRead {
   readonly mark: ',' | ';';
   readonly rows: readonly (readonly Cell[])[];
   readonly faults: readonly CsvFault[];

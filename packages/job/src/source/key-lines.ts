@@ -1,7 +1,7 @@
 import { type Mend, type TextLine, UNDER, indentOf, isEmpty, linesOf, withoutComment } from './mend.js';
 
 export const COLON = 'a colon and a space after the name';
-export const SPACES = 'ordinary spaces at the start of the line: these are of another width';
+const SPACES = 'ordinary spaces at the start of the line: these are of another width';
 
 /** How many brackets a line opens beyond those it closes, signs in quotes and in the comment left out. */
 const bracketsOf = (line: string): number => {

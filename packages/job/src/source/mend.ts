@@ -2,7 +2,7 @@ import { beginsReading } from '../reading/grammar.js';
 import { endOfLine } from './source.js';
 
 /** Some signs of a text taken out and others put in their place. */
-export interface Edit {
+interface Edit {
   readonly at: number;
   readonly remove: number;
   readonly insert: string;
@@ -17,7 +17,7 @@ export interface Mend {
 }
 
 /** A text with its slips mended, and where a place of it was in the text as typed. */
-export interface Mended {
+interface Mended {
   readonly text: string;
   readonly back: (offset: number) => number;
 }

@@ -18,20 +18,20 @@ export interface Section {
   readonly span: Span;
 }
 
-export interface List {
+interface List {
   readonly kind: 'list';
   readonly items: readonly Node[];
   readonly span: Span;
 }
 
-export interface Nothing {
+interface Nothing {
   readonly kind: 'nothing';
   readonly span: Span;
   /** Something stood here that was refused already. */
   readonly refused: boolean;
 }
 
-export interface Entry {
+interface Entry {
   readonly key: Span;
   readonly node: Node;
 }

@@ -8,7 +8,7 @@ export type Term = readonly [parameter: number, factor: number];
  * Every number is a constant plus a sum of parameters; this one rule draws circles, grids, mirror images and free
  * points.
  */
-export interface Place {
+interface Place {
   /** The starting point. */
   readonly from: Position;
   /** Radians counter-clockwise from +x. */

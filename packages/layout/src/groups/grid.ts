@@ -6,13 +6,13 @@ import { MANY, WIDE, at, axes, keyOf, spread } from './near.js';
 import { peaks } from './peaks.js';
 
 /** A step finer than this many standard deviations of a coordinate is not tried: any pattern fits it. */
-export const FINEST = 3.5;
+const FINEST = 3.5;
 
 /**
  * A feature that falls on a grid: its coordinates along the axis and to its left, the whole steps nearest to them, and
  * what that gains in nats.
  */
-export interface OnGrid {
+interface OnGrid {
   readonly f: number;
   /** Standard deviations of the two coordinates, mm. */
   readonly sigma: readonly [number, number];
@@ -22,7 +22,7 @@ export interface OnGrid {
 }
 
 /** Those of these features that fall on a grid from a feature along an axis. */
-export const falling = (
+const falling = (
   measured: Measured,
   features: readonly number[],
   from: number,
@@ -60,7 +60,7 @@ const variancesAlong = (measured: Measured, i: number, c: number, s: number): re
 };
 
 /** How far the axis should turn for the features on a grid to come nearest to their whole steps, by least squares. */
-export const turnOf = (on: readonly OnGrid[], step: number): number => {
+const turnOf = (on: readonly OnGrid[], step: number): number => {
   let [lean, reach] = [0, 0];
   for (const {
     uv: [u, v],

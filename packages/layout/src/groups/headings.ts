@@ -73,7 +73,7 @@ export const polarOf = (measured: Measured, members: readonly number[], about: A
 };
 
 /** Misfit of values to one common unknown, on the inverse of their joint covariance: least χ² and the common value. */
-export const commonValue = (
+const commonValue = (
   values: readonly number[],
   information: Float64Array,
 ): { readonly value: number; readonly chi2: number } => {

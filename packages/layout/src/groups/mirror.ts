@@ -62,7 +62,7 @@ const gathered = (found: readonly Mirrored[]): readonly Mirrored[] => {
 };
 
 /** Symmetries about lines through a given centre, or, for holes on one circle, through its own. */
-export const mirroredAbout = (
+const mirroredAbout = (
   measured: Measured,
   features: readonly number[],
   about: About,

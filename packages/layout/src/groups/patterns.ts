@@ -6,7 +6,7 @@ import { WIDE, aboutMiddle, along, at, axes, spreadAlong } from './near.js';
 /** Longest row or side, in places. */
 const LONGEST = 24;
 
-export interface Levels {
+interface Levels {
   /** Mean of each level, rising. */
   readonly means: readonly number[];
   /** Level of each value. */

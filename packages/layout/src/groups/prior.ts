@@ -84,7 +84,7 @@ export const logLines = (coordinates: readonly number[], cell: number): number =
  * are shared as `logLines` has it. Four quarter turns name the same grid. `central`: whether it counts from the face's
  * centre; from one of its own features no axis is more likely than another to be one of symmetry.
  */
-export const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: PriorDensity, central: boolean): number => {
+const logGridPlaces = ({ step, steps }: Grid, { logPlane, logSize }: PriorDensity, central: boolean): number => {
   const cell = 2 * Math.log(step) + logPlane;
   const symmetrical = (central ? ([0, 1] as const) : []).flatMap((across) => {
     const s = symmetryOf(steps, across);

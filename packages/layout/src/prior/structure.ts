@@ -17,7 +17,7 @@ export const kinds = { divided: 0.6, circle: 0.02, mirrored: 0.03, array: 0.2, g
  * What a circle or pattern is about: the face's centre, another bore or spigot (all of them together), or a centre of
  * its own.
  */
-export const about = { first: 0.8, other: 0.1, own: 0.1 } as const;
+const about = { first: 0.8, other: 0.1, own: 0.1 } as const;
 
 export const logAbout = (which: 'first' | 'other' | 'own', centres: number): number => {
   if (centres === 0) return 0;

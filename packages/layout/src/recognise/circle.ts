@@ -27,7 +27,7 @@ export interface Measured {
 const EXACT = 0.001;
 
 /** Clockwise about a point, from wherever the first lies. */
-export const clockwise = (points: readonly Point[], about: Point): readonly number[] =>
+const clockwise = (points: readonly Point[], about: Point): readonly number[] =>
   points
     .map((p, i) => [i, Math.atan2(p.y - about.y, p.x - about.x)] as const)
     .toSorted((a, b) => b[1] - a[1])

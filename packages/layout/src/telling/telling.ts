@@ -6,7 +6,7 @@ import type { Reporting } from '../weigh/candidate.js';
 import { type Taken, readingsOf } from './readings.js';
 
 /** A drawing that may be meant, by its place among the candidates; null: as measured. */
-export interface Hypothesis {
+interface Hypothesis {
   readonly index: number | null;
   readonly odds: number;
   readonly pattern: Pattern;
@@ -37,7 +37,7 @@ const distanceIn = (pattern: Pattern, a: string, b: string): { readonly mean: nu
 };
 
 /** What a hypothesis expects of a reading between two features, taken with this standard uncertainty. */
-export const expect = ({ index, odds, pattern }: Hypothesis, a: string, b: string, sigma: number): Expected => {
+const expect = ({ index, odds, pattern }: Hypothesis, a: string, b: string, sigma: number): Expected => {
   const { mean, variance } = distanceIn(pattern, a, b);
   return { index, odds, mean, sigma: Math.sqrt(variance + sigma * sigma) };
 };

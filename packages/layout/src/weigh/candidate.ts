@@ -127,7 +127,7 @@ const shiftOf = (at: Point | undefined, seen: Point | undefined, within: number 
 };
 
 /** Whether two candidates imply the same drawing: the same positions with the same freedom. */
-export const sameDrawing = (a: Candidate, b: Candidate): boolean => {
+const sameDrawing = (a: Candidate, b: Candidate): boolean => {
   const far = a.pattern.points.some((p, i) => distance(p, b.pattern.points[i] ?? p) > 1e-5);
   if (far || a.dof !== b.dof) return false;
   return a.pattern.covariance.every((row, i) =>

@@ -14,7 +14,7 @@ export interface Answering {
 /**
  * Positions and their joint covariance (2n × 2n, row by row) brought into a frame whose origin and direction are exact.
  */
-export interface Framed {
+interface Framed {
   readonly points: readonly Point[];
   readonly covariance: Float64Array;
   readonly turn: number;

@@ -22,7 +22,7 @@ const mostly = (some: readonly Weighed[], answer: (w: Weighed) => string): reado
 };
 
 /** The drawing of the deepest level that is sure, and the odds of every level of the likeliest drawing. */
-export interface Deepest {
+interface Deepest {
   readonly levels: readonly { readonly level: LevelName; readonly odds: number }[];
   /** Null where not even the divisions are sure. */
   readonly taken: {

@@ -8,7 +8,7 @@ import type { Composition } from './weigh.js';
 export const SAME = 1e-6;
 
 /** What a drawing says of the features of one group: that they stand as the group has them, and where its centre is. */
-export interface Standing {
+interface Standing {
   readonly centre: Point | null;
   readonly square: boolean;
 }

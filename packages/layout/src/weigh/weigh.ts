@@ -80,7 +80,7 @@ export const construct = (
 };
 
 /** One hole of a regular layout that was moved or has worn off its place. */
-export interface Moved {
+interface Moved {
   readonly feature: number;
   /** The composition with the hole at its place: the same parameters in the same order. */
   readonly whole: readonly Group[];

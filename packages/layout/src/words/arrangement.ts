@@ -2,7 +2,7 @@ import { byCodeUnit, formatClock, sayAll } from '@fayplate/core';
 import type { Candidate, FaceLayout, LaidArray, LaidCircle } from '../types.js';
 
 /** Whether an array is the four corners of a square, which are four equal divisions of a circle too. */
-export const isSquareOfFour = ({ columns, rows, pitch, features }: LaidArray): boolean =>
+const isSquareOfFour = ({ columns, rows, pitch, features }: LaidArray): boolean =>
   columns === 2 && rows === 2 && features.length === 4 && Math.abs((pitch[0] ?? 0) - (pitch[1] ?? 0)) < 1e-9;
 
 /** What a candidate says of the arrangement alone: who is divided how about what, sizes left out. */
@@ -35,7 +35,7 @@ export const wholeDrawings = ({ candidates }: Pick<FaceLayout, 'candidates'>): r
   candidates.flatMap((c) => (c.finer.length > 0 ? c.finer : [c]));
 
 /** `2 o'clock`, `2:30`. */
-export const sayClock = (heading: number): string => {
+const sayClock = (heading: number): string => {
   const clock = formatClock(heading);
   return clock.includes(':') ? clock : `${clock} o'clock`;
 };
@@ -44,7 +44,7 @@ const headingOf = (c: LaidCircle, division: number): number =>
   Math.PI / 2 - c.clockwisePhase - (2 * Math.PI * division) / (c.divisions ?? 1);
 
 /** Directions of the divisions of a circle that carry nothing. */
-export const vacantHeadings = (c: LaidCircle): readonly number[] =>
+const vacantHeadings = (c: LaidCircle): readonly number[] =>
   c.divisions === null
     ? []
     : Array.from({ length: c.divisions }, (_, k) => k)

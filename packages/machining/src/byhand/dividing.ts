@@ -14,7 +14,7 @@ export interface Indexing {
 const TURN = 2 * Math.PI;
 
 /** Below this an index counts as exact, radians (a hundredth of a second of arc). */
-export const EXACT = 5e-8;
+const EXACT = 5e-8;
 
 /** Turns and holes on one index circle for an angle, radians, with `ratio` turns of the crank to one of the work. */
 export const indexOn = (angle: number, ratio: number, circle: number): Indexing => {

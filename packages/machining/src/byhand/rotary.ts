@@ -2,7 +2,7 @@ import { type Point, heading, norm, subtract } from '@fayplate/core';
 import type { Plate } from '@fayplate/plate';
 
 /** One hole by a rotary table that is read in degrees: from the centre, mm, and turned from the first hole, radians. */
-export interface RotaryHole {
+interface RotaryHole {
   readonly hole: string;
   readonly radius: number;
   /** As wanted, anticlockwise as seen from side B, in [0, 2π). */

@@ -61,7 +61,7 @@ const sold: Readonly<Record<LengthUnit, readonly number[]>> = {
 /**
  * What the contour is cut from and with: the plate, where it lies in the blank, and what the job says of the cutter.
  */
-export interface ContourInput {
+interface ContourInput {
   readonly plate: Plate;
   /** Plate frame → table axes. */
   readonly motion: Motion;

@@ -16,7 +16,7 @@ import type { Plate, Side } from '@fayplate/plate';
 import type { Blank, Stock } from '../types.js';
 
 const corners = ['lower left', 'lower right', 'upper left', 'upper right'] as const;
-export type Corner = (typeof corners)[number];
+type Corner = (typeof corners)[number];
 
 /** `lower left corner`, `corner` (the lower left) and the like, `of the blank` or not; null for anything else. */
 export const cornerOf = (text: string): Corner | null => {
@@ -26,7 +26,7 @@ export const cornerOf = (text: string): Corner | null => {
 };
 
 /** Metal left round the outline until it is sawn, mm a side, where the job does not say (common practice). */
-export const ALLOWANCE = 3;
+const ALLOWANCE = 3;
 
 /** A blank is sawn to whole eighths of an inch or whole millimetres. */
 const sawn = (mm: number, unit: LengthUnit): number => {

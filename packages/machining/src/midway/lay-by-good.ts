@@ -16,7 +16,7 @@ export const farPairs = (points: readonly Point[], most: number): readonly (read
 const PAIRS = 400;
 
 /** A drilled pattern laid on the drawing by those of its holes that agree with it. */
-export interface LaidByGood {
+interface LaidByGood {
   readonly laid: Pattern;
   /** Which holes it was laid by. */
   readonly good: readonly string[];

@@ -25,7 +25,7 @@ const TOLD = 3;
 const MOST = 3000;
 
 /** Drilled holes put to another use. */
-export interface OtherUse {
+interface OtherUse {
   /** Hole as drilled → the hole of the drawing that it serves. */
   readonly names: ReadonlyMap<string, string>;
   readonly unused: readonly string[];

@@ -28,12 +28,12 @@ export interface MidwayGiven {
 }
 
 /** No one files more than this, mm, nor more than half the hole's own size. */
-export const MOST_FILED = 5;
+const MOST_FILED = 5;
 
 /** Steps by which a hole is opened until the plate is sure to go on, mm. */
-export const STEP = 0.05;
+const STEP = 0.05;
 
-export const CLEAN = 0.5;
+const CLEAN = 0.5;
 
 /** A thread with less of its height than this is none. Source: common practice. */
 export const HALF_THREAD = 0.5;
@@ -189,4 +189,4 @@ export const leave = (id: string, plate: Plate): HoleWork => ({
  * Wall that a bush keeps about the hole in it, and cleaning up of the wrong hole all round, mm. Source: common
  * practice.
  */
-export const WALL = 2;
+const WALL = 2;

@@ -4,7 +4,7 @@ import { type Base, chamfer, sunk } from './mouth.js';
 import { type Cut, type Ends, drillDepth, endDepth, endsOf, holeLimits, spotAt } from './operation.js';
 import { PILOT_ABOVE, type Shop, boringPasses, drillWords, reamAllowance } from './shop.js';
 
-export interface HoleSetting {
+interface HoleSetting {
   /** Side that through holes are drilled from: all from one, so that one setting of the origin places both patterns. */
   readonly main: Side;
   /** A dowel hole that is reamed once the shafts are in line. */

@@ -7,7 +7,7 @@ import { slotMoves } from './slot.js';
 import { type Tape, comment, cycleWords, dimension, feedWord, tape } from './words.js';
 
 /** Feed starts this far above the highest metal of the side, mm. */
-export const FEED_FROM = 2;
+const FEED_FROM = 2;
 
 export const written = (w: Writing): string => {
   const { plate, table, side, options, rows } = w;

@@ -43,10 +43,7 @@ const BESIDE = 0.6;
  * Round and round from the middle outward, mm: where the middle of a cutter runs, each run closed and
  * counter-clockwise, which climbs.
  */
-export const pocketRuns = (
-  { box, at, angle }: Pick<BoxRow, 'box' | 'at' | 'angle'>,
-  cutter: number,
-): readonly Path[] => {
+const pocketRuns = ({ box, at, angle }: Pick<BoxRow, 'box' | 'at' | 'angle'>, cutter: number): readonly Path[] => {
   const off = (box.width - cutter) / 2;
   // A notch is cut over its edge by half the cutter, so that no ridge stays there.
   const ahead = box.length - box.behind - (box.notch === true ? 0 : cutter / 2);

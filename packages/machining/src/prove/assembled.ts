@@ -4,7 +4,7 @@ import { type MatedFace, type Plate, meetingsOf, mostRoom, usualDrilling } from 
 import type { Assembled, ShimAt } from '../types.js';
 
 /** Offset that a coupling bears where the job does not say, mm: as in the design. */
-export const USUAL_OFFSET = 0.2;
+const USUAL_OFFSET = 0.2;
 
 /** Where a reading was high, as a direction of the plate's frame; null where it was not read or nothing places it. */
 const highOf = ({ toward }: AssembledReading, plate: Plate, from: Point): number | null => {

@@ -29,7 +29,7 @@ export interface EaseOption {
 export const eased = (e: Ease, face: string): string => (e.inPart === true ? `${e.feature} of ${face}` : e.hole);
 
 /** A joint with what easing it costs: metal for each millimetre, mm³/mm (diameter × length of the hole). */
-export interface Easing {
+interface Easing {
   readonly joint: Joint;
   readonly hole: string;
   readonly cost: number;

@@ -9,7 +9,7 @@ export interface Cut {
   readonly slope: readonly number[];
 }
 
-export interface Least {
+interface Least {
   readonly at: readonly number[];
   readonly value: number;
 }

@@ -118,7 +118,7 @@ export const divisionsOf = (holes: readonly Point[], centre: Point): number | nu
  * Root mean square distance between the measured places and those of a layout laid on them as well as can be;
  * `mirrorToo`: in a mirror where that fits better.
  */
-export const layingError = (
+const layingError = (
   ids: readonly string[],
   measured: readonly Point[],
   places: ReadonlyMap<string, Point>,

@@ -218,7 +218,7 @@ const foreseen = (plate: Plate, job: Job, readings: readonly PlannedReading[]): 
 };
 
 /** The drilled plate as a face with these features and readings. */
-export const emptyFace = (ids: readonly string[], readings: readonly Reading[]): Face => ({
+const emptyFace = (ids: readonly string[], readings: readonly Reading[]): Face => ({
   name: 'drilled',
   viewed: 'from side B',
   centre: null,

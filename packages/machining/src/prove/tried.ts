@@ -1,7 +1,7 @@
 import type { Requirement } from '@fayplate/core';
 
 /** One thing that was tried on the drilled plate. */
-export interface Tried {
+interface Tried {
   readonly id: string;
   readonly title: string;
   readonly ok: boolean;

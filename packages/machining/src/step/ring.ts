@@ -13,7 +13,7 @@ export interface Ring {
   readonly capsule: Capsule | null;
 }
 
-export interface Capsule {
+interface Capsule {
   readonly spine: Spine;
   readonly radius: number;
 }

@@ -30,9 +30,7 @@ export interface Skin {
   readonly flats: readonly Flat[];
 }
 
-export type SkinMade =
-  | { readonly ok: true; readonly skin: Skin }
-  | { readonly ok: false; readonly faults: readonly string[] };
+type SkinMade = { readonly ok: true; readonly skin: Skin } | { readonly ok: false; readonly faults: readonly string[] };
 
 /**
  * What bounds the metal in one layer between two heights: rings with metal inside and rings with void inside, none of

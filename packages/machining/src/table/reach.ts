@@ -4,7 +4,7 @@ import type { ToolGroup } from '../operations/plan.js';
 import type { TableAxes } from '../frame/axes.js';
 
 /** A cut by its name, where it lies in the table's axes, mm. */
-export interface Reached {
+interface Reached {
   readonly id: string;
   readonly at: Point;
 }

@@ -83,7 +83,7 @@ const standing = (t: MachinistTable): Report => {
 };
 
 /** Axes, zero, rounding and the ± of drilling in a few sentences. */
-export const whereFrom = (t: MachinistTable, own: Speech): string => {
+const whereFrom = (t: MachinistTable, own: Speech): string => {
   const level = t.horizontal === null ? '' : ` X runs along the line from ${t.horizontal}.`;
   const step =
     `Places are rounded to ${say(t.step, own)}, which moves a hole by at most ` +

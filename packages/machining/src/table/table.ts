@@ -23,7 +23,7 @@ import { setup } from './setup.js';
 import { faceCut, inTheWay, placeSide, sidesOf } from './sides.js';
 
 /** Rapid moves go this high above the flat, over clamps and studs, where the job does not say, mm (common practice). */
-export const SAFE_PLANE = 50;
+const SAFE_PLANE = 50;
 
 /** The usual plane, up to the next tenth of an inch in a table in inches. */
 const usualPlane = (unit: LengthUnit): number =>

@@ -6,7 +6,7 @@ export interface Spot extends Point {
 }
 
 /** A closed path as chords; `corner`: not smooth there. */
-export interface Ring {
+interface Ring {
   readonly points: readonly Point[];
   readonly corner: readonly boolean[];
   readonly box: Box;

@@ -105,7 +105,7 @@ const covers = ({ levels, prisms }: Shade, p: Spot): boolean => {
 };
 
 /** What of a chain the eye sees, as runs on paper; the indices tell from which of its places to which a run goes. */
-export type Seen = readonly (readonly Point[])[];
+type Seen = readonly (readonly Point[])[];
 
 /** Whether a place is hidden from the eye by any of the bodies. */
 export const hiderOf = (bodies: readonly Body[]): ((p: Spot) => boolean) => {

@@ -2,7 +2,7 @@ import type { Point } from '@fayplate/core';
 import { type Lettering, type Shape, line, pens, text } from '@fayplate/drawing';
 
 /** Capitals and lines of a table on the sheet, mm. */
-export const TABLE = { capital: 2, row: 4.2, gap: 3 } as const;
+const TABLE = { capital: 2, row: 4.2, gap: 3 } as const;
 
 export interface SheetTable {
   readonly caption: string;

@@ -60,7 +60,7 @@ const boreDepth = (b: PlateBore, n: Numbers): string => {
  * Where the machine is set for a hole or bore, axes of the table as seen from side B, mm: the ends of a slot and the
  * corners of a pocket are places of their own, and none of them is its middle.
  */
-export const setPlace = (table: MachinistTable, cut: Point & { readonly id: string }): Point => {
+const setPlace = (table: MachinistTable, cut: Point & { readonly id: string }): Point => {
   const middle = apply(table.motion, cut);
   const [row] = table.rows
     .filter((r) => r.hole === cut.id)

@@ -3,7 +3,7 @@ import { type Lettering, type Shape, line, pens, rectangle, text, wrapText } fro
 import { projectionSymbol } from './symbols.js';
 
 /** What the title block says. */
-export interface Title {
+interface Title {
   readonly title: string;
   readonly job: string;
   readonly material: string;

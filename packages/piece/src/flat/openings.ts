@@ -50,7 +50,7 @@ const length = (ring: Ring): number =>
   ring.reduce((sum, p, i) => sum + distance(p, ring[(i + 1) % ring.length] ?? p), 0);
 
 /** Openings and outline of a piece, `grown` mm outward on the metal's side: the outline outward, each cut inward. */
-export type Flat = Pick<TestPiece, 'outlines' | 'openings'>;
+type Flat = Pick<TestPiece, 'outlines' | 'openings'>;
 
 /** What is cut is too narrow to be moved inward by so much. */
 export interface TooNarrow {

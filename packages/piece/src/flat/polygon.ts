@@ -60,9 +60,7 @@ const chords = (radius: number, sweep: number, tolerance: number): number => {
 };
 
 /** The circle that a closed path of arcs about one centre is; null where it is none. */
-export const circleOf = (
-  path: Path,
-): { readonly centre: Point; readonly radius: number; readonly ccw: boolean } | null => {
+const circleOf = (path: Path): { readonly centre: Point; readonly radius: number; readonly ccw: boolean } | null => {
   const [first] = path.edges;
   if (!path.closed || first?.kind !== 'arc') return null;
   const { centre, ccw } = first;

@@ -4,10 +4,10 @@ import Delaunator from 'delaunator';
 import type { Ring } from '../flat/polygon.js';
 
 /** What a triangle of the plane lies in. */
-export type Region = 'outside' | 'metal' | 'letter';
+type Region = 'outside' | 'metal' | 'letter';
 
 /** A triangulation of the plane about a piece: no point of a ring lies on an edge but at its ends. */
-export interface Plane {
+interface Plane {
   readonly points: readonly Point[];
   /**
    * Counter-clockwise, with the region that it lies in and that of its neighbour over each side (from its first point

@@ -214,4 +214,4 @@ export const steps = (plate: Plate, job: Job, speech: Speech): Block => {
 };
 
 /** The feeler that tells whether two faces meet. Source: common practice. */
-export const feeler = (speech: Speech): string => (speech.unit === 'in' ? '0.002 in' : '0.05 mm');
+const feeler = (speech: Speech): string => (speech.unit === 'in' ? '0.002 in' : '0.05 mm');

@@ -76,7 +76,7 @@ const between = (path: Path, from: Spot, to: Spot): readonly Edge[] => {
 };
 
 /** The same edges the other way, from where they end to where they begin. */
-export const backward = (start: Point, edges: readonly Edge[]): readonly Edge[] =>
+const backward = (start: Point, edges: readonly Edge[]): readonly Edge[] =>
   edges
     .map((e, i) => ({ ...e, to: edges[i - 1]?.to ?? start, ...(e.kind === 'arc' ? { ccw: !e.ccw } : {}) }))
     .toReversed();

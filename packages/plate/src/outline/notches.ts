@@ -10,7 +10,7 @@ import { depthInside } from './inside.js';
 import { biteOf, bitten, mouthful } from './notch.js';
 
 /** What notches leave of an outline: its path less those that go through, and each of them as a cut of the plate. */
-export interface Notched {
+interface Notched {
   readonly path: Path;
   readonly bores: readonly Register[];
   readonly faults: readonly string[];

@@ -11,7 +11,7 @@ const NOTHING = 1e-9;
  * The part of a cut that lies between `from` and `to`, mm from side A of a plate that is `thickness` thick; null where
  * it ends before it. A pocket keeps a depth, since it always has a floor: as deep as the piece it goes through it.
  */
-export const partOfCut = (cut: CutSpec, thickness: number, from: number, to: number): Part | null => {
+const partOfCut = (cut: CutSpec, thickness: number, from: number, to: number): Part | null => {
   const deep = Math.min(cut.depth ?? thickness, thickness);
   const [a, b] = cut.side === 'A' ? [0, deep] : [thickness - deep, thickness];
   const [low, high] = [Math.max(a, from), Math.min(b, to)];
@@ -49,7 +49,7 @@ const carried = (cut: CutSpec, own: MatedFace, joint: MatedFace): CutSpec | null
  * One piece: between which depths from side A it lies, the part that it lies on; where both pieces are drawn, its joint
  * and the other's part.
  */
-export interface PieceCuts {
+interface PieceCuts {
   readonly from: number;
   readonly to: number;
   readonly face: string;

@@ -150,7 +150,7 @@ const restWords = (plate: Plate, speech: Speech): Report => {
 };
 
 /** The thickness, with the ± that the job gives it. */
-export const thicknessWords = ({ thickness, thicknessWithin }: Plate, speech: Speech): string =>
+const thicknessWords = ({ thickness, thicknessWithin }: Plate, speech: Speech): string =>
   thicknessWithin === undefined
     ? say(thickness, speech, places(speech))
     : sayMeasure(thickness, thicknessWithin, speech, places(speech));

@@ -2,7 +2,7 @@ import { distance } from '@fayplate/core';
 import type { Plate, PlateBore, PlateHole } from '@fayplate/plate';
 
 /** A hole or bore that both states have, and how it differs; mm, plate frame. */
-export interface Moved {
+interface Moved {
   readonly id: string;
   readonly feature: string | null;
   readonly dx: number;

@@ -5,7 +5,7 @@ import type { SheetState } from './sheets.js';
 import type { StillGood } from './still-good.js';
 
 /** One plate, or one piece of a plate of two, in both states. */
-export interface PlateComparison {
+interface PlateComparison {
   /** Null: the plate is of one piece. */
   readonly piece: string | null;
   readonly changes: PlateChanges;

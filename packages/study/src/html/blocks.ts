@@ -74,7 +74,7 @@ const tableHtml = (table: TableBlock): string => {
 };
 
 /** One block as HTML; headings start a level below the section's own. */
-export const blockHtml = (block: Block): string => {
+const blockHtml = (block: Block): string => {
   switch (block.kind) {
     case 'heading': {
       const level = Math.min(block.level + 2, 6);

@@ -21,7 +21,7 @@ import { packetSections } from './sections.js';
 import { workshopSheet } from './workshop.js';
 
 /** A whole packet, or in words why there is none. */
-export type PacketMade =
+type PacketMade =
   | {
       readonly ok: true;
       readonly sound: boolean;

@@ -87,7 +87,7 @@ const roomVerdicts = (study: Study, sections: readonly Section[]): Report =>
   });
 
 /** The packet in every form that it takes. */
-export interface PacketSections {
+interface PacketSections {
   /** On the web page, and one picture a file: everything, in the order of the work. */
   readonly whole: readonly Section[];
   /** On paper: what the work needs, and behind the templates the rest where it is asked for. */

@@ -21,7 +21,7 @@ const MOTION = 6;
  * `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of
  * it.
  */
-export interface AdjustOptions {
+interface AdjustOptions {
   readonly system?: System;
   readonly active?: readonly boolean[];
   readonly from?: From;

@@ -5,7 +5,7 @@ import { curvatureMatrix } from './curvature.js';
 import { stepFrom } from './solver.js';
 import { type Linearised, type System, chi2At, isSpent, linearise, normalMatrix, pull, scalesOf } from './system.js';
 
-export interface Descent {
+interface Descent {
   readonly values: Float64Array;
   readonly at: Linearised;
   readonly stopped: Stopped;

@@ -9,7 +9,7 @@ const FREE = 5e-6;
 /** and so is one whose standard uncertainty is this many times the size of the face: no linear figure holds there. */
 const BEYOND = 100;
 
-export interface Rank {
+interface Rank {
   readonly factor: Factor;
   /** In unknowns: what moves without any reading changing. */
   readonly nullSpace: readonly Float64Array[];

@@ -25,7 +25,7 @@ export interface Equations {
 }
 
 /** What has been taken of what a stage of the work may take, in products; one meter counts for all equations of a network. */
-export interface Meter {
+interface Meter {
   spent: number;
   limit: number;
 }

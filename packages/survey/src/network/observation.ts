@@ -25,7 +25,7 @@ export interface Observation {
 /** A number that a geometry needs: a slot of the vector of unknowns, or a value that is exact. */
 export type Input = { readonly slot: number } | { readonly exact: number };
 
-export type Equation = Pick<Observation, 'unknowns' | 'model'>;
+type Equation = Pick<Observation, 'unknowns' | 'model'>;
 
 /**
  * Ties a geometry to slots of the vector of unknowns. The same slot may stand at several inputs (`square A-B B-C`): its

@@ -58,7 +58,7 @@ const otherWay = (face: Face, r: Reading): Reading | null => {
 };
 
 /** A square matrix by rows. */
-export type Square = readonly Float64Array[];
+type Square = readonly Float64Array[];
 
 /** A weighted sum of few unknowns. */
 export interface Sum {

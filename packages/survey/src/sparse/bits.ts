@@ -1,5 +1,5 @@
 /** Sets of numbers below `width`, one to a row, as bits: the union of two takes one step for 32 numbers. */
-export interface BitRows {
+interface BitRows {
   /** 32-bit words of a row. */
   readonly words: number;
   readonly bits: Int32Array;

@@ -9,7 +9,7 @@ import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js'
 import { soundLimit } from './sound.js';
 import { classicalScaling } from './classical-scaling.js';
 
-export interface Beginning extends LocalMinimum {
+interface Beginning extends LocalMinimum {
   readonly from: string;
   /** What it took, in perturbations. */
   readonly cost: number;

@@ -3,7 +3,7 @@ import { type Equations, linearise, normalMatrix, scalesOf } from '../adjust/sys
 import { factorise } from '../sparse/factor.js';
 
 /** χ² that one step of Gauss–Newton promises where some observations are taken at another place of the unknowns; null where it cannot tell. */
-export type Foresight = (observations: readonly number[], x: Float64Array) => number | null;
+type Foresight = (observations: readonly number[], x: Float64Array) => number | null;
 
 interface Row {
   readonly unknowns: readonly number[];

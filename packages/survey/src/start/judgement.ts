@@ -7,7 +7,7 @@ import { soundButForFew, soundLimit } from './sound.js';
 import type { Basin } from './basin.js';
 
 /** What makes one arrangement better than another, and one good enough. */
-export interface Judgement {
+interface Judgement {
   /** Whether the clocks plainly prefer the first. */
   readonly preferred: (a: Float64Array, b: Float64Array) => boolean;
   /** The lower one; of two equally low the preferred one. */

@@ -7,7 +7,7 @@ import { type Sketch, type Tie, pointOf, setPoint, strain2 } from './sketch.js';
  * A group that hangs on two features and by one more tie: reflected in the line of the two, that tie alone is strained
  * again.
  */
-export interface PartialReflection {
+interface PartialReflection {
   readonly pins: readonly [number, number];
   readonly part: readonly number[];
   /** Place in the sketch's ties. */

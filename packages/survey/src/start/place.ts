@@ -59,7 +59,7 @@ const sigmaAt = (known: Known, tie: Tie, target: number, at: Point): number => {
  * Cost of a feature's place under these ties: squares of what is left of each in sigmas, each capped. Moves the feature
  * there.
  */
-export const costAt = (known: Known, ties: readonly Tie[], target: number, at: Point): number => {
+const costAt = (known: Known, ties: readonly Tie[], target: number, at: Point): number => {
   setPoint(known.sketch, known.x, target, at);
   let sum = 0;
   for (const tie of ties) {

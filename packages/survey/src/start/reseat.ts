@@ -52,7 +52,7 @@ const OVER = 50;
  * How thoroughly other places are tried: the most strained features looked at; places, joint reflections and near lines
  * tried in a round; rounds.
  */
-export interface Thoroughness {
+interface Thoroughness {
   readonly features: number;
   readonly places: number;
   /** Times the present χ² that a place may promise: where much has to follow, the first step promises far too much. */

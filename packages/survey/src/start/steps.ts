@@ -81,7 +81,7 @@ export const START: State = {
 };
 
 /** An arrangement worked on, and the state after it. */
-export interface Worked {
+interface Worked {
   readonly state: State;
   readonly now: Basin;
 }

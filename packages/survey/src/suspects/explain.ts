@@ -34,7 +34,7 @@ const activeWithout = (count: number, wrong: readonly number[]): readonly boolea
 };
 
 /** Whether sound readings could fit so. */
-export const isClean = (a: Adjustment): boolean =>
+const isClean = (a: Adjustment): boolean =>
   a.stopped.converged &&
   a.network.observations.every((_, i) => Math.abs(wOf(a, i) ?? 0) <= CRITICAL) &&
   (a.dof <= 0 || chiSquareTail(a.chi2, a.dof) >= ALPHA);

@@ -167,7 +167,7 @@ const standsAs = (kind: Way['kind'], written: 'text' | 'section' | 'list'): bool
       : kind === 'text' || kind === 'words';
 
 /** One word of the job: in the way that it is written in the file, or in another that it may be written. */
-export const Word = ({
+const Word = ({
   node,
   path,
   label,

@@ -71,7 +71,7 @@ const settlesOf = (face: Face, located: LocatedFace, speech: Speech): FaceView['
     : { ...planItem(telling.reading, telling.instrument, face), means: tellingWords(located, speech) };
 };
 
-export interface FaceChoices {
+interface FaceChoices {
   /** It is known which reading is wrong; true unless told. */
   readonly weighed?: boolean;
   /** How far the drawing is turned by hand, degrees clockwise; 0 unless told. */
