@@ -17,22 +17,22 @@ import { falseAlarmOf, fittedReadings } from './suspects/standardized.js';
 import { uncheckedReadings } from './suspects/unchecked.js';
 import type { Arrangements, LocatedFace, Rival, Survey } from './types.js';
 
-/** How a face is located; nothing of it need be given. */
+/** How a face is located; all of it optional. */
 export interface LocateOptions {
   /**
    * Ids as in `FittedReading` to leave out (a reading, one of an `at`'s two, a stated diameter), beside what the job
    * itself sets aside.
    */
   readonly setAside?: readonly string[];
-  /** Whether to rank readings worth taking next, always or where something is loose; true unless told. */
+  /** Whether to rank readings worth taking next, always or where something is loose; default true. */
   readonly next?: boolean | 'where loose';
-  /** Whether to look for the reading that is wrong where they contradict each other; true unless told. */
+  /** Whether to look for the reading that is wrong where they contradict each other; default true. */
   readonly doubts?: boolean;
   /**
    * Where the features are known to be, mm, as of a plate that is yet to be drilled: the shape is not looked for again.
    */
   readonly places?: ReadonlyMap<string, Point>;
-  /** Told how much of what the search for a shape may take it has taken; as a rule it ends long before. */
+  /** Called with the share of the search budget that is used; the search usually ends long before it is spent. */
   readonly progress?: (done: number, of: number) => void;
 }
 
@@ -48,7 +48,7 @@ const zerosOf = ({ network, values, cofactor }: Adjustment): LocatedFace['zeros'
     ]),
   );
 
-/** The bench frame as it lies in the face's; null where it does not lie fast. */
+/** The bench frame in the face's frame; null where it is not fixed. */
 const benchOf = (adjustment: Adjustment, { motion }: Datum): Motion | null =>
   adjustment.network.bench && adjustment.nullSpace.length === 0 ? motion : null;
 
@@ -68,7 +68,7 @@ export const locateFace = (survey: Survey, options: LocateOptions = {}): Located
   );
 };
 
-/** Centres of a rival nearer than this share of the farthest moved one's way are where they are. */
+/** Centres of a rival that move less than this share of the farthest one count as unmoved. */
 const MOVED = 0.02;
 
 const arrangementsOf = ({ adjustment, odds, rivals, starts }: Settled, placed: readonly Placed[]): Arrangements => {

@@ -17,18 +17,18 @@ export interface Settled {
   readonly rivals: readonly { readonly adjustment: Adjustment; readonly odds: number }[];
   /** The starts that it came from, likeliest first. */
   readonly starts: readonly Start[];
-  /** Places of observations left out, since no shape settles along with them. */
+  /** Indices of observations left out, since no shape settles with them. */
   readonly leftOut: readonly number[];
 }
 
-/** Clocks that speak as loudly for a shape as for its mirror image, rad². */
+/** Clocks agree as well with a shape as with its mirror image up to this difference, rad². */
 const EVEN = 1e-6;
 
 type Shape = Pick<Settled, 'adjustment' | 'hand' | 'warnings'>;
 
 /**
  * The shape meant: of all starts the one whose end has least against it (see `weightOf`); and of it and its mirror
- * image the one that the clocks prefer, unless bench readings tell them apart. Other ends that have hardly more against
+ * image the one that the clocks prefer, unless bench readings tell them apart. Other minima with hardly more against
  * them are its rivals.
  */
 export const settle = (network: Network, starts: readonly Start[]): Settled => {
@@ -36,7 +36,7 @@ export const settle = (network: Network, starts: readonly Start[]): Settled => {
   return within(system.meter, BUDGET, () => settledFrom(system, starts));
 };
 
-/** What settling may take, in products: some four seconds. As a rule it takes a small part of it. */
+/** The budget of settling, in products: about four seconds. It usually needs a small part of it. */
 const BUDGET = 2e9;
 
 const settledFrom = (system: System, starts: readonly Start[]): Settled => {

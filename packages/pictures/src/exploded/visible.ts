@@ -50,7 +50,9 @@ const shadeOf = (body: Body): Shade => ({
   box: boxOf(body.flatMap((p) => p.ring.points.flatMap((q) => [p.from, p.to].map((z) => project({ ...q, z }))))),
 });
 
-/** How far along the line of sight from p it crosses a ring, counted by its rise; asked thousands of times a picture. */
+/**
+ * How far along the line of sight from p it crosses a ring, counted by its rise; asked thousands of times a picture.
+ */
 const crossingsOf = (sums: Float64Array, heights: Float64Array, p: Point): readonly number[] => {
   const sum = p.x + p.y;
   const out: number[] = [];

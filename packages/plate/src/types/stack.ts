@@ -11,7 +11,10 @@ export interface StackResult {
   readonly spacer: number | null;
   /** chosen + spacer + shims. */
   readonly total: number | null;
-  /** The length at which `limits` are judged: `total`; where nothing could be chosen, the value that misses them least, mm. */
+  /**
+   * The length at which `limits` are judged: `total`; where nothing could be chosen, the value that misses them least,
+   * mm.
+   */
   readonly at: number;
   readonly limits: readonly StackCheck[];
   /** Which link's ± costs most: by how much each window would widen were that link exact, mm; dearest first. */

@@ -13,14 +13,11 @@ const UNCHECKED = 1e-9;
 /** Redundancy numbers add up to the degrees of freedom; where they miss by more, the arithmetic has broken down. */
 const ASTRAY = 1e-4;
 
-/** What the algebra at the end takes, in steps downhill; and each free motion, in products for each entry of the factor. */
+/** Cost of the algebra at the end, in iterations; and of each free motion, in products for each entry of the factor. */
 const AFTERWARDS = 4;
 const MOTION = 6;
 
-/**
- * `system` may be handed in to save finding the elimination order again; `active[i]` false leaves observation i out of
- * it.
- */
+/** Pass `system` to save finding the elimination order again; `active[i]` false leaves observation i out of it. */
 interface AdjustOptions {
   readonly system?: System;
   readonly active?: readonly boolean[];

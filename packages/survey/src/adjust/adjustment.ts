@@ -9,10 +9,10 @@ export interface Stopped {
 }
 
 /**
- * A network at the least sum of squares that a start leads to, with the linear algebra that every later question asks
- * of it. N = JᵀWJ is singular where anything can still move (the whole face, unless bench readings hold it): N⁻ stands
- * for one of its generalised inverses, with `pinned` unknowns held still. Functions of the unknowns that no null vector
- * changes do not depend on that choice.
+ * A network at the minimum that a start leads to, with the linear algebra that later steps need. N = JᵀWJ is singular
+ * where anything can still move (the whole face, unless bench readings hold it): N⁻ stands for one of its generalised
+ * inverses, with `pinned` unknowns held still. Functions of the unknowns that no null vector changes do not depend on
+ * that choice.
  */
 export interface Adjustment {
   readonly network: Network;
@@ -24,7 +24,7 @@ export interface Adjustment {
   readonly stopped: Stopped;
   /** What can move without changing any reading: rigid motions included; each of length `unknowns.count`. */
   readonly nullSpace: readonly Float64Array[];
-  /** N⁻ b. `b` must not pull along a null vector. */
+  /** N⁻ b. `b` must be orthogonal to every null vector. */
   readonly solve: (b: Float64Array) => Float64Array;
   /** N⁻ at (i, j) for two unknowns that share an observation or a feature. */
   readonly cofactor: (i: number, j: number) => number;

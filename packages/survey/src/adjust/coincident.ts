@@ -20,16 +20,13 @@ const gapOf = ({ unknowns }: Network, o: Observation, x: Float64Array): number =
     : Math.hypot((x[a.x] as number) - there.x, (x[a.y] as number) - there.y);
 };
 
-/**
- * Observations of a distance whose two ends have come out in one place: they hold the two together, but in no direction
- * that could be told.
- */
+/** Distances whose two ends coincide: they hold the two together, but their direction is undefined. */
 export const coincidentIn = (network: Network, x: Float64Array): readonly number[] =>
   network.observations.flatMap((o, i) =>
     (isDistance(o.kind) || o.kind === 'touch') && gapOf(network, o, x) < TOGETHER * o.sigma ? [i] : [],
   );
 
-/** Centres that came out in one place, where a distance says nothing of direction. */
+/** Centres that coincide, where a distance has no direction. */
 export const coincidentWords = (network: Network, values: Float64Array): readonly string[] =>
   coincidentIn(network, values).map((i) => {
     const o = network.observations[i];

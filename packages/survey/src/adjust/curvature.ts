@@ -2,8 +2,7 @@ import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type Linearised, type System, type Term, normalMatrix } from './system.js';
 
 /**
- * Slopes that change by more than this share over a step: the step is too long for so sharp a turn, or a kink lies in
- * it.
+ * Slopes that change by more than this share over a step: the step is too long for the curvature, or crosses a kink.
  */
 const TURN = 0.05;
 /**
@@ -44,9 +43,9 @@ const up = new Float64Array(64);
 const down = new Float64Array(64);
 
 /**
- * Half the Hessian of χ²: the normal matrix less Σ misfit · second slopes, these by central differences of the
- * hand-written slopes. Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle,
- * which the normal matrix cannot.
+ * Half the Hessian of χ²: the normal matrix less Σ residual · second derivatives, these by central differences of the
+ * analytic gradients. Where readings disagree much, or a start lies on a ridge, it tells a minimum from a saddle; the
+ * normal matrix cannot.
  */
 export const curvatureMatrix = (
   system: System,

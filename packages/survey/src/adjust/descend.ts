@@ -11,20 +11,23 @@ interface Descent {
   readonly stopped: Stopped;
 }
 
-/** Iterations at most: so many, and fewer where the work that they are a part of has taken what it may take. */
+/** The most iterations; fewer where the work budget is spent. */
 const MOST_ITERATIONS = 300;
-/** From near a minimum few are wanted: so many are made whatever has been taken. */
+/** From near a minimum few are needed: so many are made whatever the budget. */
 const LEAST = 8;
-/** After so many iterations without rest the second slopes are brought in. */
+/** After so many iterations without convergence the second derivatives are used. */
 const PATIENCE = 25;
-/** Rest: the step left to take is below 1e-9 of a standard uncertainty. */
+/** Converged: the next step is below 1e-9 of a standard uncertainty. */
 const REST = 1e-18;
-/** What the other unknowns leave of one below this share of its own information is rounding; differences of slopes are coarser. */
+/**
+ * What the other unknowns leave of one below this share of its own information is rounding; differences of slopes are
+ * coarser.
+ */
 const FLOOR = 1e-11;
 const COARSE_FLOOR = 1e-7;
 
 const SPENT: StoppedWhy = 'iterations spent';
-/** The second slopes take so many times as long. */
+/** The second derivatives cost so many times as much. */
 const NEWTON = 3;
 
 const plus = (x: Float64Array, step: Float64Array, k = 1): Float64Array => x.map((v, i) => v + k * (step[i] as number));
@@ -35,7 +38,10 @@ interface State {
   readonly at: Linearised;
 }
 
-/** How a descent begins: `near` a minimum already, as when one reading of many is left out, it goes undamped and is not tried for a saddle. */
+/**
+ * How a descent begins: `near` a minimum already, as when one reading of many is left out, it goes undamped and is not
+ * tried for a saddle.
+ */
 export type From = 'afar' | 'near';
 
 /** Gauss–Newton with damping that fades to none; Newton's own matrix where that lingers. */
@@ -120,7 +126,10 @@ const ridge = (system: System, { x, at }: State): Float64Array | null => {
   return direction;
 };
 
-/** The lower side of a ridge: the best of a few steps both ways, from the size of the face down; null where none is lower. */
+/**
+ * The lower side of a ridge: the best of a few steps both ways, from the size of the face down; null where none is
+ * lower.
+ */
 const offRidge = (
   system: System,
   active: readonly boolean[],

@@ -3,7 +3,9 @@ import { rankOf } from './nullspace.js';
 import { solveScaled } from './solver.js';
 import { type System, linearise, pull, push, scalesOf } from './system.js';
 
-/** Residuals of all observations about one shape, and how an error in one shows in each (I − A N⁻¹ Aᵀ), in their sigmas. */
+/**
+ * Residuals of all observations about one shape, and how an error in one shows in each (I − A N⁻¹ Aᵀ), in their sigmas.
+ */
 export interface FirstOrder {
   readonly residuals: Float64Array;
   readonly shows: readonly Float64Array[];
@@ -22,7 +24,7 @@ export interface LeftOut {
 
 /** Below this share of its error in its own residual nothing checks an observation. */
 const UNCHECKED = 1e-9;
-/** Sets whose errors make up for each other to this can be told by no residual. */
+/** No residual tells sets apart whose errors cancel to this. */
 const SAME = 1e-9;
 
 /** All readings adjusted in one step from `x`, no matter how far that is from the end. */

@@ -2,7 +2,7 @@ import { type Factor, backSubstitute, factorise } from '../sparse/factor.js';
 import { solveScaled } from './solver.js';
 import { type System, normalMatrix, pull, push } from './system.js';
 
-/** A pivot this small is looked into: either nothing holds that unknown, or only just something does. */
+/** A pivot this small is examined: either nothing fixes that unknown, or something only just does. */
 const DOUBTFUL = 1e-6;
 /** A motion that changes the readings by less than this share of what its parts would change alone is free, */
 const FREE = 5e-6;
@@ -11,13 +11,13 @@ const BEYOND = 100;
 
 interface Rank {
   readonly factor: Factor;
-  /** In unknowns: what moves without any reading changing. */
+  /** The free motions, in unknowns: no reading changes along them. */
   readonly nullSpace: readonly Float64Array[];
 }
 
 /**
- * Which unknowns the readings fix. Pivots of JᵀWJ see only the square of a weak hold, so each doubtful pivot's own
- * motion is worked out, cleaned of what the rest can absorb, and laid against J itself.
+ * Which unknowns the readings fix. Pivots of JᵀWJ show only the square of a weak constraint, so the motion of each
+ * doubtful pivot is computed, reduced by what the rest can absorb, and tested against J itself.
  */
 export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, scales: Float64Array): Rank => {
   const matrix = normalMatrix(system, slopes, scales);

@@ -4,10 +4,13 @@ import type { Observation } from '../network/observation.js';
 import type { SymmetricMatrix } from '../sparse/factor.js';
 import { type FactorPattern, minimumDegree, symbolicFactor, placeOf } from '../sparse/pattern.js';
 
-/** What the equations need of an observation. */
+/** The part of an observation that the equations need. */
 export type Term = Pick<Observation, 'unknowns' | 'model' | 'value' | 'sigma'>;
 
-/** The shape of normal equations, found once: which unknowns meet, in which order they are eliminated, where each product goes. */
+/**
+ * The shape of normal equations, found once: which unknowns meet, in which order they are eliminated, where each
+ * product goes.
+ */
 export interface Equations {
   readonly observations: readonly Term[];
   readonly pattern: FactorPattern;
@@ -19,12 +22,14 @@ export interface Equations {
   readonly places: Int32Array;
   /** Unknowns that share a scale: x with y, a radius or a zero error alone. */
   readonly blocks: readonly (readonly number[])[];
-  /** What one step downhill takes: products of two numbers, in its factor and in the slopes that it comes from. */
+  /** Cost of one iteration: products of two numbers, in the factor and in the gradients. */
   readonly cost: number;
   readonly meter: Meter;
 }
 
-/** What has been taken of what a stage of the work may take, in products; one meter counts for all equations of a network. */
+/**
+ * How much of its budget a stage of the work has used, in products; one meter counts for all equations of a network.
+ */
 interface Meter {
   spent: number;
   limit: number;
@@ -49,7 +54,10 @@ export interface System extends Equations {
   readonly network: Network;
 }
 
-/** Unknowns are ordered feature by feature. Those that the face's frame hangs on come last, so that what floats is held there. */
+/**
+ * Unknowns are ordered feature by feature. Those that define the face's frame come last, so that free motions are held
+ * there.
+ */
 export const systemOf = oncePer((network: Network): System => {
   const { unknowns, face } = network;
   const features = [...unknowns.features.values()];
@@ -114,7 +122,7 @@ const factorCost = ({ size, starts }: FactorPattern): number => {
   return sum / 2;
 };
 
-/** One observation's slopes, misfit and share of the matrix take as long as so many products. */
+/** One observation's gradient, residual and share of the matrix cost so many products. */
 const SLOPES = 1000;
 
 /** A network about one point: residuals and slopes in units of each observation's sigma. */
@@ -215,7 +223,10 @@ export const push = (system: Equations, slopes: Float64Array, v: Float64Array): 
   return out;
 };
 
-/** One over the root of each unknown's own information, x and y of a feature alike (so that turning the face changes nothing); 1 where there is none. */
+/**
+ * One over the root of each unknown's own information, x and y of a feature alike (so that turning the face changes
+ * nothing); 1 where there is none.
+ */
 export const scalesOf = (system: Equations, slopes: Float64Array): Float64Array => {
   const information = new Float64Array(system.pattern.size);
   for (let a = 0; a < slopes.length; a++) {

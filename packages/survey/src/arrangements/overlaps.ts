@@ -2,15 +2,10 @@ import { centroid, oncePer, wrapAngle } from '@fayplate/core';
 import type { FeatureKind } from '@fayplate/job';
 import type { Network } from '../network/network.js';
 
-/**
- * Rims may seem to cross by this share of the lesser diameter, beside the ± of both: what was taken as round is not
- * quite.
- */
+/** Rims may seem to cross by this share of the smaller diameter, beyond the ± of both: nothing is quite round. */
 const SEEMING = 0.01;
 
-/**
- * A feature as a solid of its face; null where it may lie as it likes: an edge, a vacant place, one of no known size.
- */
+/** A feature as a solid of its face; null where it may lie anywhere: an edge, a vacant place, one of unknown size. */
 interface Solid {
   readonly kind: FeatureKind;
   /** mm. */
@@ -63,10 +58,7 @@ export const wouldOverlap = (network: Network, i: number, j: number, apart: numb
   return !walled.has(`${Math.min(i, j)} ${Math.max(i, j)}`);
 };
 
-/**
- * Pairs of features of which one would lie in the other's metal: no face is so made, and an arrangement with any is
- * impossible.
- */
+/** Pairs of features of which one would lie in the other's metal: an arrangement with any such pair is impossible. */
 export const overlapsAt = (network: Network, x: Float64Array): readonly (readonly [string, string])[] => {
   const { list } = solidsOf(network);
   const round = [...network.unknowns.features.values()]

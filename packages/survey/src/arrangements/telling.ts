@@ -37,13 +37,13 @@ export const oddsOf = (weights: readonly number[]): readonly number[] => {
  * A reading that two arrangements have so many of its standard uncertainties apart settles between them as well as any.
  */
 const PLENTY = 20;
-/** Below this no reading is worth the name. */
+/** Below this no reading settles anything. */
 const LEAST = 4;
-/** Features that move most, whose readings are thought of, on a large face. */
+/** On a large face only the features that move most are considered. */
 const MOST = 40;
 
 /**
- * The one reading to take that tells an arrangement from its rivals best, with what each says that it will be: the
+ * The one reading to take that tells an arrangement from its rivals best, with the value that each predicts: the
  * rivals' readings lie far from its own, for its ±. Null where the instruments of the job reach no such reading.
  */
 export const settlingReading = (

@@ -1,7 +1,7 @@
 import type { Adjustment } from '../adjust/adjustment.js';
 import type { FeatureSlots } from '../network/unknowns.js';
 
-/** Whether two features keep their distance, and a third its place to both, whatever free motion happens. */
+/** Whether two features keep their distance, and a third its place to both, under every free motion. */
 const keepsTo = (
   x: Float64Array,
   v: Float64Array,
@@ -84,7 +84,7 @@ const plainlyApart = (
 };
 
 /**
- * Groups of features that can move only together, as one stiff body: the largest first, then in the order of the face.
+ * Groups of features that can move only together, as one rigid body: the largest first, then in the order of the face.
  * Where `about` is given, only groups that it belongs to.
  */
 export const bodiesOf = (

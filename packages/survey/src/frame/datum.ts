@@ -56,10 +56,7 @@ export interface Datum {
 
 const at = (x: Float64Array, f: FeatureSlots): Point => ({ x: x[f.x] as number, y: x[f.y] as number });
 
-/**
- * A clock as far off as this is a slip, radians: it would turn the whole face, and one way or the other as a hair
- * decides.
- */
+/** A clock as far off as this is a slip, radians: it must not turn the whole face. */
 const SLIP = Math.PI / 2;
 
 /**

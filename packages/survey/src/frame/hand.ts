@@ -24,7 +24,7 @@ export const isSameShape = (network: Network, a: Float64Array, b: Float64Array, 
 /**
  * Sum of squared differences between the clocks and where the features lie about the centre (rad²), as they lie and
  * mirrored. The `up` feature's own clock says where 12 lies; without one the whole is turned to agree best. Features
- * without a clock have no say.
+ * without a clock do not count.
  */
 export const clockMisfits = (
   { face, unknowns }: Network,

@@ -69,7 +69,7 @@ export const shareOf = (datum: Datum, v: Float64Array): DatumShare => ({
   most: v.reduce((most, e) => Math.max(most, Math.abs(e)), 0),
 });
 
-/** How far a coordinate goes when the unknowns go by v. */
+/** How far a coordinate moves when the unknowns move by v. */
 export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): number =>
   axis === null
     ? 0
@@ -79,7 +79,7 @@ export const along = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, s
       axis.originY * share.originY +
       axis.turn * share.turn;
 
-/** Whether v leaves the coordinate alone, to what cancelling terms can tell. */
+/** Whether v leaves the coordinate unchanged, to within rounding. */
 const isStill = (axis: Axis | null, slots: FeatureSlots, v: Float64Array, share: DatumShare): boolean => {
   if (axis === null) return true;
   const own = Math.hypot(v[slots.x] as number, v[slots.y] as number);

@@ -9,8 +9,8 @@ import type { FeatureSlots } from '../network/unknowns.js';
 import { type Twist, independent, onlySizeLoose, twistOf, velocityAt, without } from './stretch.js';
 
 /**
- * Stiff bodies that share no feature, the largest first; a feature that two claim stays with the larger, the rest stand
- * alone.
+ * Rigid bodies that share no feature, the largest first; a feature of two bodies stays with the larger, the rest are
+ * single.
  */
 const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): readonly (readonly FeatureSlots[])[] => {
   const taken = new Set<string>();
@@ -25,7 +25,7 @@ const partition = (adjustment: Adjustment, features: readonly FeatureSlots[]): r
 };
 
 /**
- * What the readings leave loose, in plain words, from the motions that change no reading: each stiff body against the
+ * What the readings do not fix, in plain words, from the motions that change no reading: each rigid body against the
  * largest one. Empty where all is fixed.
  */
 export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonly string[]): readonly string[] => {
@@ -66,7 +66,7 @@ export const freedomsOf = (adjustment: Adjustment, datum: Datum, unread: readonl
   return [...words, ...sizes];
 };
 
-/** A lone feature only travels: its own turning means nothing. */
+/** A single feature only shifts: its own rotation means nothing. */
 const pointMotion = (t: Twist, f: FeatureSlots | undefined, values: Float64Array): Twist => {
   const [x, y] = f === undefined ? [0, 0] : velocityAt(t, values[f.x] as number, values[f.y] as number);
   return { x, y, turn: 0 };
@@ -124,7 +124,7 @@ const turnsAbout = (t: Twist, pivot: FeatureSlots, body: readonly FeatureSlots[]
   });
 };
 
-/** Features that no reading touches; a vacant place is not missed. */
+/** Features that no reading touches, vacant places left out. */
 export const unreadOf = (network: Network): readonly string[] =>
   network.face.features
     .filter((f) => !network.unknowns.features.has(f.id) && f.kind !== 'edge' && !f.vacant)

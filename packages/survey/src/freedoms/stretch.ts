@@ -1,6 +1,6 @@
 import type { FeatureSlots } from '../network/unknowns.js';
 
-/** A small motion of a stiff body in the plane of the unknowns: of the point (0, 0) of that plane, and a turn. */
+/** A small motion of a rigid body in the plane of the unknowns: of the point (0, 0) of that plane, and a turn. */
 export interface Twist {
   readonly x: number;
   readonly y: number;
@@ -13,7 +13,8 @@ export const velocityAt = (t: Twist, x: number, y: number): readonly [number, nu
 ];
 
 /**
- * The twist of least squares that a set of features has under v; exact for a stiff body, a lone feature does not turn.
+ * The twist of least squares that a set of features has under v; exact for a rigid body; a single feature does not
+ * turn.
  */
 export const twistOf = (features: readonly FeatureSlots[], values: Float64Array, v: Float64Array): Twist => {
   const n = Math.max(features.length, 1);

@@ -20,8 +20,8 @@ const density = (left: number, sigma: number): number =>
   Math.exp(-0.5 * (left / sigma) ** 2) / (sigma * Math.sqrt(2 * Math.PI));
 
 /**
- * Every common slip that the reading might have come by, with what each would leave of the misfit; none where it
- * carries no number.
+ * Every common slip that could explain the reading, with the residual that each would leave; none where it carries no
+ * number.
  */
 const commonSlips = (misfit: Misfit): readonly Slip[] => {
   const { kind } = misfit.reading;
@@ -79,8 +79,7 @@ const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | nul
   const { unknowns } = network;
   const zero = values[unknowns.zeros.get(reading.instrument ?? '') ?? -1] ?? 0;
   /**
-   * Most guesses are at distances between two centres, and there may be thousands: their number needs no equation made
-   * for it.
+   * Most guesses are at distances between two centres, and there may be thousands: they need no equation of their own.
    */
   const wouldMeasure = (kind: DistanceKind, a: string, b: string): number | null => {
     const [p, q] = [unknowns.features.get(a), unknowns.features.get(b)];
@@ -100,7 +99,7 @@ const misfitOf = ({ observation, without, expected, sigma }: Clue): Misfit | nul
   return { reading, value: observation.value, expected, sigma, wouldRead, features: [...unknowns.features.keys()] };
 };
 
-/** A plain guess at how a suspect came to its number; null where none fits, and for a shared zero error. */
+/** A guess in plain words at how a suspect got its number; null where none fits, and for a shared zero error. */
 export const guessFor = (clue: Clue): string | null => {
   const { observation, expected, sigma } = clue;
   if (observation.kind === 'diameter') return guessSize(observation.value, expected, sigma);
@@ -108,7 +107,7 @@ export const guessFor = (clue: Clue): string | null => {
   return misfit === null ? null : guessSlip(misfit);
 };
 
-/** The common slips that a suspect might have come by; none for a shared zero error. */
+/** The common slips that could explain a suspect; none for a shared zero error. */
 export const slipsFor = (clue: Clue): readonly Slip[] => {
   if (clue.observation.kind === 'diameter') return wrongSize(clue.observation.value, clue.expected);
   const misfit = misfitOf(clue);

@@ -13,7 +13,7 @@ export const wrongUnit = (misfit: Misfit): readonly Slip[] => {
   return [];
 };
 
-/** The decimal point a place or two off: 45.2 for 4.52. */
+/** The decimal point is one or two places off: 45.2 for 4.52. */
 export const wrongPoint = ({ value, expected, reading }: Misfit): readonly Slip[] =>
   reading.unit === null || reading.point !== null
     ? []
@@ -24,7 +24,7 @@ export const wrongPoint = ({ value, expected, reading }: Misfit): readonly Slip[
       }));
 
 /**
- * A stated diameter in the other unit, or with its decimal point astray: the unit that it was typed in is not known
+ * A stated diameter in the other unit, or with its decimal point misplaced: the unit that it was typed in is not known
  * here.
  */
 export const wrongSize = (value: number, expected: number): readonly Slip[] => [

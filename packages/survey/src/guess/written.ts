@@ -16,10 +16,10 @@ export interface Misfit {
   readonly features: readonly string[];
 }
 
-/** One way in which a person may have come to the wrong number. */
+/** One way in which a person may have got the wrong number. */
 export interface Slip {
   readonly says: string;
-  /** What is left of the misfit if this is what happened, mm or radians. */
+  /** The residual left if this is what happened, mm or radians. */
   readonly left: number;
   /** How common the slip is beside the others, a judgement: the weights of one list need not add up to 1. */
   readonly weight: number;

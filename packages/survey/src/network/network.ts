@@ -6,7 +6,7 @@ import { type Observation, equation } from './observation.js';
 import { observe } from './observe.js';
 import { type FeatureNeed, type Unknowns, layUnknowns } from './unknowns.js';
 
-/** A face as equations: everything that the start, the adjustment and the search for suspects work on. */
+/** A face as equations, on which the start, the adjustment and the search for suspects work. */
 export interface Network {
   readonly face: Face;
   readonly instruments: ReadonlyMap<string, Instrument>;
@@ -21,14 +21,14 @@ export interface Network {
   readonly bench: boolean;
 }
 
-/** The stated diameter, unless it is only a thread's limits and a `dia` reading knows better. */
+/** The stated diameter, unless it is only a thread's limits and a `dia` reading is there. */
 const statedDiameter = (feature: Feature, readings: readonly Reading[]): Feature['diameter'] =>
   feature.diameterFrom === 'thread' && readings.some((r) => r.kind === 'dia' && r.features[0] === feature.id)
     ? null
     : feature.diameter;
 
 /**
- * The equations of a face. Features that no reading touches have no unknowns, unless the face's frame hangs on them.
+ * The equations of a face. Features that no reading touches have no unknowns, unless they define the face's frame.
  * `setAside`: ids to leave out beside what the file itself sets aside: of readings, or of single observations such as
  * `7.x` or `diameter P1`.
  */

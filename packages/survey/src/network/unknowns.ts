@@ -1,4 +1,4 @@
-/** Where a feature's numbers stand in the vector of unknowns. */
+/** The slots of a feature in the vector of unknowns. */
 export interface FeatureSlots {
   readonly id: string;
   readonly x: number;

@@ -61,10 +61,7 @@ export const toolsOf = (face: Face, instruments: ReadonlyMap<string, Instrument>
   return tools;
 };
 
-/**
- * What is known of a feature when readings are thought of: about where it is, and about how large; null radius: not
- * known.
- */
+/** What is known of a feature when readings are planned: its rough place and size; null radius: not known. */
 export interface Rough {
   readonly feature: Feature;
   readonly at: Point;

@@ -9,7 +9,7 @@ export interface PlannedReading {
   readonly reading: string;
   /** Null where the job names no instrument for it. */
   readonly instrument: string | null;
-  /** It stands in the plan before, and is to be taken once more, set afresh. */
+  /** It is in the plan already, and is to be taken once more, set afresh. */
   readonly again?: true;
 }
 
@@ -26,7 +26,9 @@ const SHOWS = 0.1;
 const SILENT = 1e-5;
 /** Tests of two readings that correlate more closely are hard to tell apart (separability: Förstner 1983). */
 const APART = 0.9;
-/** One reading more must mend so much, in readings that do not show or pairs that cannot be told apart. */
+/**
+ * One more reading must improve the plan by this much, in slips that do not show or pairs that cannot be told apart.
+ */
 const WORTH = 0.25;
 /** Readings beyond the fewest, at most so many for each feature. */
 const MOST = 2;

@@ -12,7 +12,7 @@ const ALIKE = 0.7;
 /** Larger faces are planned feature by feature by hand: the work grows with the fourth power. */
 const MOST_FEATURES = 80;
 
-/** What a plan of readings goes by; nothing of it need be given. */
+/** How readings are planned; all of it optional. */
 export interface PlanOptions {
   /** Where the features are thought to be, mm; those not given stand at their clocks on one circle. */
   readonly places?: ReadonlyMap<string, Point>;

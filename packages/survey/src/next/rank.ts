@@ -18,10 +18,7 @@ const NAMED = 0.05;
  * A reading is worth proposing where the worst radius, or the root mean square of all, falls by this share at least.
  */
 const WORTH = 0.01;
-/**
- * Partners thought of for each of the worst features, and how many of these, on a face too large to think of every
- * pair.
- */
+/** On a face too large to try every pair: partners tried for each of the worst features, and how many of these. */
 const EVERY_PAIR = 60;
 const PARTNERS = 60;
 const WORST = 3;

@@ -115,7 +115,10 @@ const takeOffRun = ({ pattern, lower, pivots }: Work, j: number, end: number): v
   }
 };
 
-/** A finished run off the columns of the rows below it, the products of all its columns gathered before they are put in place. */
+/**
+ * A finished run off the columns of the rows below it, the products of all its columns gathered before they are put in
+ * place.
+ */
 const takeOffRows = (work: Work, first: number, end: number): void => {
   const { pattern, lower, pivots, sums, second } = work;
   const { starts } = pattern;
@@ -212,7 +215,9 @@ export const solveInPlace = (factor: Factor, b: Float64Array): Float64Array => {
   return backSubstitute(factor, b);
 };
 
-/** x with Lᵀ x = b, in place; b on the axes of each pair, x not. `last`: where b is zero behind this position, so is x. */
+/**
+ * x with Lᵀ x = b, in place; b on the axes of each pair, x not. `last`: where b is zero behind this position, so is x.
+ */
 export const backSubstitute = (factor: Factor, b: Float64Array, last = factor.pattern.size - 1): Float64Array => {
   const { pattern, lower } = factor;
   const { starts, rows, pairs } = pattern;

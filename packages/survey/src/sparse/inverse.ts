@@ -61,7 +61,10 @@ export const selectedInverse = ({ pattern, lower, inversePivots, axes }: Factor)
 
 const TILE = 32;
 
-/** What stands above the diagonal of a square, from row and column `first` on, copied below it; by tiles that a cache holds. */
+/**
+ * What stands above the diagonal of a square, from row and column `first` on, copied below it; by tiles that a cache
+ * holds.
+ */
 const mirror = (block: Float64Array, side: number, first: number): void => {
   for (let top = first; top < side; top += TILE)
     for (let left = top; left < side; left += TILE)

@@ -49,9 +49,15 @@ export interface FactorPattern {
   /** Column j of L holds `rows[starts[j]] … rows[starts[j + 1] − 1]`, the diagonal left out. */
   readonly starts: Int32Array;
   readonly rows: Int32Array;
-  /** First columns of runs whose rows below the run are the same (supernodes), closed by `size`: they are worked on as one dense block. */
+  /**
+   * First columns of runs whose rows below the run are the same (supernodes), closed by `size`: they are worked on as
+   * one dense block.
+   */
   readonly runs: Int32Array;
-  /** 1 where position j and the next are the x and y of one point: they are pivoted as a pair, turned to the pair's own principal axes. */
+  /**
+   * 1 where position j and the next are the x and y of one point: they are pivoted as a pair, turned to the pair's own
+   * principal axes.
+   */
   readonly pairs: Uint8Array;
 }
 
@@ -106,7 +112,10 @@ export const symbolicFactor = (
   };
 };
 
-/** Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of L's pattern; NaN where absent. */
+/**
+ * Where entry (i, j) of unknowns stands: below zero ~k for the diagonal of position k, else an index into the values of
+ * L's pattern; NaN where absent.
+ */
 export const placeOf = (pattern: FactorPattern, i: number, j: number): number => {
   const a = pattern.rank[i] as number;
   const b = pattern.rank[j] as number;

@@ -2,7 +2,10 @@ import { solveScaled } from '../adjust/solver.js';
 import { type Equations, linearise, normalMatrix, scalesOf } from '../adjust/system.js';
 import { factorise } from '../sparse/factor.js';
 
-/** χ² that one step of Gauss–Newton promises where some observations are taken at another place of the unknowns; null where it cannot tell. */
+/**
+ * χ² that one step of Gauss–Newton promises where some observations are taken at another place of the unknowns; null
+ * where it cannot tell.
+ */
 type Foresight = (observations: readonly number[], x: Float64Array) => number | null;
 
 interface Row {

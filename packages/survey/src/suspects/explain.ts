@@ -16,7 +16,10 @@ export const MOST_WRONG = 3;
 const MOST_SETS = 40;
 /** Readings looked into one by one; on a larger face those with the largest |w|. */
 const MOST_SINGLES = 90;
-/** On a face of so many observations only these readings are looked into, and no pairs: slips far apart do not hide each other. */
+/**
+ * On a face of so many observations only these readings are looked into, and no pairs: slips far apart do not hide each
+ * other.
+ */
 const LARGE = { observations: 200, singles: 8, share: 0.8 } as const;
 /** What looking for what is wrong may take on such a face, in products: some three seconds. */
 const BUDGET = 1.6e9;

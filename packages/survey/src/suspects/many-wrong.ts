@@ -5,7 +5,10 @@ import { levenbergMarquardt } from '../start/levenberg-marquardt.js';
 import { type Explained, explainedBy, foreseenCovariance } from './hypothesis.js';
 import { CRITICAL, wOf } from './standardized.js';
 
-/** Readings that stand out nearly as much as the worst, and share no feature with one that stands out more, are left out along with it. */
+/**
+ * Readings that stand out nearly as much as the worst, and share no feature with one that stands out more, are left out
+ * along with it.
+ */
 const NEARLY = 0.7;
 
 /** Solutions that leaving out takes at most: so many, and those that take so many products in all. */
@@ -26,7 +29,10 @@ const worstApart = (rest: Adjustment): readonly number[] => {
   });
 };
 
-/** Many wrong: the set that the robust start leaves out, made smaller and larger by one reading after another until the rest agree. */
+/**
+ * Many wrong: the set that the robust start leaves out, made smaller and larger by one reading after another until the
+ * rest agree.
+ */
 export const manyWrong = (
   system: System,
   base: Adjustment,
