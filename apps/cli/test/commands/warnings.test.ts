@@ -21,7 +21,7 @@ describe('legal but unlikely is said on standard error, and changes nothing else
       /a ± of at least half of what caliper is read to/,
     ],
     [
-      'a stud fatter than its thread',
+      'a stud thicker than its thread',
       changed(/P4: (.*)0\.371 ±/, 'P4: $1 0.391 ±'),
       /a stud no thicker than its thread: 3\/8-16 UNC/,
     ],

@@ -127,7 +127,7 @@ describe.skipIf(whyNot !== null)(`what is typed ${inBrowser}`, () => {
     );
     await page.reload();
     await page.locator('input.big').fill('41.2');
-    expect(await page.locator('.keeping').innerText()).toContain('no store');
+    expect(await page.locator('.keeping').innerText()).toContain('does not let the page save');
     await close();
   });
 

@@ -81,7 +81,7 @@ export const featureOf = (
       );
   if (written.thread !== undefined && kind !== 'stud' && kind !== 'hole')
     faultAt(context, [...keys, 'thread'], 'out-of-place', 'a thread on a stud or a hole only');
-  fatterThanThread(context, keys, written, thread);
+  thickerThanThread(context, keys, written, thread);
   return {
     id,
     kind,
@@ -98,7 +98,7 @@ export const featureOf = (
   };
 };
 
-const fatterThanThread = (
+const thickerThanThread = (
   context: Context,
   keys: readonly PropertyKey[],
   written: Written,

@@ -19,13 +19,13 @@ const stud = (written: string): string => shop([]).replace('      A:', `      X:
 const taken = (by: string, values: readonly string[]): readonly string[] =>
   values.map((v) => `over A B = ${v} by ${by}`);
 
-describe('a stud fatter than its thread', () => {
+describe('a stud thicker than its thread', () => {
   test('is warned of', () =>
     expect(
-      warned(stud('{ kind: stud, thread: M8, diameter: «8.3 ± 0.1 }'), /no fatter than its thread: M8 is 8.000 mm/),
+      warned(stud('{ kind: stud, thread: M8, diameter: «8.3 ± 0.1 }'), /no thicker than its thread: M8 is 8.000 mm/),
     ).toEqual(['at the mark']));
   test.each(['8 ± 0.02', '8.05 ± 0.1', '7.8'])('not at %s', (d) =>
-    expect(warnings(stud(`{ kind: stud, thread: M8, diameter: ${d} }`)).some((w) => /fatter/.test(w.expected))).toBe(
+    expect(warnings(stud(`{ kind: stud, thread: M8, diameter: ${d} }`)).some((w) => /thicker/.test(w.expected))).toBe(
       false,
     ),
   );
