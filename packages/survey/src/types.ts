@@ -125,6 +125,8 @@ export interface TellingReading {
   readonly measures: 'length' | 'angle';
   /** What it would read under each explanation, mm or radians, in their order. */
   readonly foreseen: readonly number[];
+  /** Its own ±: what it would read under two explanations nearer than this tells nothing between them. */
+  readonly plusMinus: number;
 }
 
 /** A reading tied with a suspect, taken as the one that is wrong in its place. */

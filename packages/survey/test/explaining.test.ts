@@ -1,6 +1,9 @@
-import { randomFrom } from '@fayplate/core';
+import { randomFrom, speechFor } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
 import { locateFace, restsOnWords } from '../src/index.js';
+import { tellingWords } from '../src/words/explanations.js';
+import { ringShop } from './shops.js';
+import { simulate } from './simulate.js';
 import { feature, hours, reading, survey } from './support.js';
 import { plannedFace, studyAbsurd, studyClean, studySlips, takenFace } from './studies/explaining.js';
 
@@ -73,6 +76,59 @@ describe('explanations', () => {
   test('are none where readings agree', () => {
     const located = locateFace(square({}));
     expect([located.suspects, located.explanations, located.telling]).toEqual([[], [], null]);
+  });
+});
+
+describe('what is said of a suspect', () => {
+  test('moves no centre to its place in the mirror image', () => {
+    for (const [holes, seed] of [
+      [16, 3],
+      [20, 3],
+      [20, 7],
+    ] as const) {
+      const shop = ringShop(holes, randomFrom(seed));
+      const ids = [...shop.truth.keys()].filter((id) => id !== 'S');
+      const readings = ids.flatMap((id, i) => [
+        reading(`between ${id} S`, 0, 0.05),
+        ...[1, 2, 5].map((d) =>
+          reading(`${d === 2 ? 'between' : 'over'} ${id} ${ids[(i + d) % holes] ?? ''}`, 0, 0.05),
+        ),
+      ]);
+      const template = survey(shop.template.face.features, readings, { centre: 'S', up: 'P1' });
+      const taken = simulate(template, shop.truth, randomFrom(seed + 1)).survey;
+      const wrong = taken.face.readings.map((r, i) => ({ ...r, value: r.value + (i === 29 ? 1.2 : 0) }));
+      const [suspect] = locateFace({ ...taken, face: { ...taken.face, readings: wrong } }, { next: false }).suspects;
+      expect(suspect?.reading).toBe(wrong[29]?.id);
+      const most = Math.max(...(suspect?.moves.values() ?? [Number.NaN]));
+      expect(most).toBeGreaterThan(0.001);
+      expect(most).toBeLessThan(3);
+    }
+  });
+
+  test('has explanations that the telling reading would read alike in one group, a sentence each', () => {
+    const located = locateFace(square({ 'A B': 0.7 }));
+    const telling = {
+      reading: 'centres A C',
+      again: null,
+      instrument: null,
+      measures: 'length',
+      plusMinus: 0.1,
+    } as const;
+    const foreseen = located.explanations.map((_, i) => (i % 2 === 0 ? 141.4 + 0.02 * i : 142));
+    const words = tellingWords({ ...located, telling: { ...telling, foreseen } }, speechFor('mm'));
+    expect(words.match(/ means that the fault is in /g)).toHaveLength(2);
+    expect(words).toMatch(
+      /^Take centres A C: it tells these apart best\. About 141\.4\d* mm means [^;]+\. About 142\.0+ mm/,
+    );
+    const finer = tellingWords({ ...located, telling: { ...telling, foreseen, plusMinus: 0.01 } }, speechFor('mm'));
+    expect(finer.match(/ means that the fault is in /g)?.length).toBeGreaterThan(2);
+  });
+
+  test('ties it to no reading that is not listed as an explanation in its place', () => {
+    const { suspects, explanations } = locateFace(square({ 'B C': -0.9 }));
+    const listed = new Set(explanations.flatMap((e) => e.readings));
+    expect(suspects[0]?.tiedWith.length).toBeGreaterThan(0);
+    for (const s of suspects) for (const id of s.tiedWith) expect(listed).toContain(id);
   });
 });
 

@@ -1,5 +1,6 @@
 import { chiSquareTail } from '@fayplate/core';
-import { isSameShape } from '../frame/hand.js';
+import type { Adjustment } from '../adjust/adjustment.js';
+import { farthestApart, isSameShape, mirrorImage } from '../frame/hand.js';
 import { guessFor } from '../guess/guess.js';
 import { EXACTLY, carried, openedNetwork } from '../network/network.js';
 import { type Settled, settle } from '../settle.js';
@@ -53,6 +54,12 @@ const said = ({ hypotheses }: Explained): readonly Explanation[] =>
     p: rest.dof > 0 ? chiSquareTail(rest.chi2, rest.dof) : null,
   }));
 
+/** A shape or its mirror image, whichever lies nearer to what was settled on: a start may have either hand. */
+const inHandOf = ({ network, values }: Adjustment, x: Float64Array): Float64Array => {
+  const mirrored = mirrorImage(network, x);
+  return !network.bench && farthestApart(network, values, mirrored) < farthestApart(network, values, x) ? mirrored : x;
+};
+
 /** Shapes that differ by less than this share of their size lead to the same explanations. */
 const SAME = 0.05;
 
@@ -85,7 +92,7 @@ const doubtedIn = (settled: Settled): Doubt => {
   if (!standsOut && !astray) return { suspects: [], explanations: [], telling: null };
   const { adjustment, system, starts } = opened(settled);
   const { network } = adjustment;
-  const shapes = [...starts.slice(0, 2).map((s) => s.values), adjustment.values].filter(
+  const shapes = [...starts.slice(0, 2).map((s) => inHandOf(adjustment, s.values)), adjustment.values].filter(
     (x, i, all) => !all.slice(0, i).some((y) => isSameShape(network, x, y, SAME)),
   );
   const explained = explain(

@@ -60,7 +60,9 @@ export const setAsideBy = (base: Adjustment, system: System, explained: Explaine
       if (i === index || active[i] !== true) return [];
       // A diameter given as exact is seldom wrong: its odds decide, however alike the tests are.
       const exactly = isTied(wOf(now, i) ?? 0, w) && !isExact(o);
-      return exactly || (standsIn(explained, best, index, i) && correlationOf(now, index, i) >= INSEPARABLE) ? [i] : [];
+      // Where the tests are one to first order only, and its own error would be another, it is no explanation.
+      if (!standsIn(explained, best, index, i)) return [];
+      return exactly || correlationOf(now, index, i) >= INSEPARABLE ? [i] : [];
     });
     out.push({ index, w, redundancy: now.redundancy[index] as number, tied, before: now, after });
     before = after;

@@ -71,6 +71,7 @@ export const tellingReading = (base: Adjustment, hypotheses: Explained['hypothes
     again,
     instrument: o.reading?.instrument ?? null,
     measures: o.measures,
+    plusMinus: 2 * o.sigma,
     foreseen,
     left: doubtLeft(odds, foreseen, o.sigma),
   });
@@ -97,6 +98,6 @@ export const tellingReading = (base: Adjustment, hypotheses: Explained['hypothes
     null,
   );
   if (best === null || best.left > WORTH * before) return null;
-  const { reading, again, instrument, measures, foreseen } = best;
-  return { reading, again, instrument, measures, foreseen };
+  const { reading, again, instrument, measures, foreseen, plusMinus } = best;
+  return { reading, again, instrument, measures, foreseen, plusMinus };
 };

@@ -1,8 +1,6 @@
 import { type Block, type Speech, sayAll, sayOdds } from '@fayplate/core';
-import type { Explanation, LocatedFace } from '../types.js';
+import type { Explanation, LocatedFace, TellingReading } from '../types.js';
 import { sayAmount } from './readings.js';
-
-/** Odds from 0 to 1 as a person says them: `62 in 100`. */
 
 /** An id that is a number is that of a reading; a stated diameter or a zero error is named as it is. */
 const nameOf = (id: string): string => (/^(?:diameter|zero) /.test(id) ? `the stated ${id}` : `reading ${id}`);
@@ -19,25 +17,49 @@ const explanationWords = (e: Explanation, speech: Speech): string => {
   return `${said.slice(0, 1).toUpperCase()}${said.slice(1)}: odds ${sayOdds(e.odds)}.`;
 };
 
+/** So many values of the telling reading are said, and explanations that each stands for. */
+const MOST_GROUPS = 4;
+const MOST_NAMED = 4;
+
+/**
+ * Explanations that the telling reading cannot tell apart, since it would read the same within its ±, and what it would
+ * read; in the order of the likeliest of each.
+ */
+const groupsOf = (
+  explanations: readonly Explanation[],
+  { foreseen, plusMinus }: TellingReading,
+): readonly { readonly value: number; readonly who: readonly string[] }[] => {
+  const sorted = [...foreseen.keys()].sort((a, b) => (foreseen[a] ?? 0) - (foreseen[b] ?? 0));
+  const groups: number[][] = [];
+  for (const [k, i] of sorted.entries()) {
+    const last = groups.at(-1);
+    const gap = (foreseen[i] ?? 0) - (foreseen[sorted[k - 1] ?? i] ?? 0);
+    if (last !== undefined && gap <= plusMinus) last.push(i);
+    else groups.push([i]);
+  }
+  return groups
+    .map((group) => group.sort((a, b) => a - b))
+    .sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0))
+    .map((group) => ({
+      value: foreseen[group[0] ?? 0] ?? 0,
+      who: [...new Set(group.map((i) => sayAll((explanations[i]?.readings ?? []).map(nameOf))))],
+    }));
+};
+
 /** What to take next where readings contradict each other, and what its value means. */
 export const tellingWords = ({ explanations, telling }: LocatedFace, speech: Speech): string => {
   if (telling === null)
     return 'No single reading tells these apart: take each of them again, or measure the same features another way.';
-  const { again, reading, instrument, measures, foreseen } = telling;
+  const { again, reading, instrument, measures } = telling;
   const by = instrument === null ? '' : ` by ${instrument}`;
   const take = again === null ? `Take ${reading}${by}` : `Take ${nameOf(again)} again (${reading}${by})`;
-  const meant = explanations.slice(0, foreseen.length).map((e, i) => ({
-    amount: sayAmount(foreseen[i] ?? 0, measures, speech),
-    who: sayAll(e.readings.map(nameOf)),
-  }));
-  const groups = [...new Set(meant.map((m) => m.amount))].slice(0, 4).map((amount) => {
-    const who = [...new Set(meant.filter((m) => m.amount === amount).map((m) => m.who))];
-    return (
-      `about ${amount} means that the fault is in ` +
-      `${who.slice(0, 4).join(' or ')}${who.length > 4 ? ' or another' : ''}`
-    );
-  });
-  return `${take}: it tells these apart best. ${groups.map((g) => g.slice(0, 1).toUpperCase() + g.slice(1)).join('; ')}.`;
+  const meant = groupsOf(explanations, telling)
+    .slice(0, MOST_GROUPS)
+    .map(({ value, who }) => {
+      const named = `${who.slice(0, MOST_NAMED).join(' or ')}${who.length > MOST_NAMED ? ' or another' : ''}`;
+      return `About ${sayAmount(value, measures, speech)} means that the fault is in ${named}.`;
+    });
+  return [`${take}: it tells these apart best.`, ...meant].join(' ');
 };
 
 /**
