@@ -9,11 +9,11 @@ export interface CutAlready extends Point {
   readonly diameter: number | null;
 }
 
-/** What of a plate is cut already, before the rest is. */
+/** The cuts of a plate that are made already. */
 export interface AlreadyCut {
   /** By the plate's own names, H1 or C1. */
   readonly cuts: ReadonlyMap<string, CutAlready>;
-  /** Holes that nothing uses any more, or plugs in them: metal that is not there. */
+  /** Holes no longer used, or plugs in them: no metal to count on. */
   readonly spoiled: readonly (CutAlready & {
     readonly name: string;
     readonly diameter: number;
@@ -32,7 +32,9 @@ const holeAsCut = (hole: PlateHole, at: CutAlready | undefined): PlateHole =>
 const boreAsCut = (bore: PlateBore, at: CutAlready | undefined): PlateBore =>
   at === undefined ? bore : { ...bore, x: at.x, y: at.y, ...sized(at) };
 
-/** The draft with what is cut already where it is; its outline as drawn, for that is marked out by then. */
+/**
+ * The draft with the cuts made already in their real places; its outline as drawn, since that is marked out by then.
+ */
 export const withAlreadyCut = (draft: Draft, already: AlreadyCut): Draft => {
   const { desk } = draft;
   const bores = draft.bores.map((b) => boreAsCut(b, already.cuts.get(b.id)));

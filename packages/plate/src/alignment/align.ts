@@ -4,13 +4,13 @@ import type { Alignment, AlignmentSource, AlignmentSpec, LocatedShaft, Misalignm
 import { tiltOf } from './shaft.js';
 import { type Source, againSet, sourcesOf } from './sources.js';
 
-/** What bores the second register about another axis than the first. */
+/** Why the second register may be bored about another axis than the first. */
 const AGAIN = 'setting the plate up again for its second side';
 
 const draws = 20_000;
 const seed = 1;
 
-/** What 95 in 100 stay within is worked out when it is first read: most who try a plate never do. */
+/** The 95 % value is worked out when it is first read: most plates that are tried never need it. */
 const judge = (nominal: number, worst: number | null, p95: () => number | null, limit: number | null): Misalignment => {
   const within = once(p95);
   return {
@@ -24,7 +24,7 @@ const judge = (nominal: number, worst: number | null, p95: () => number | null, 
   };
 };
 
-/** The offset that 95 of 100 draws stay within, mm: each source drawn once, added to what is off from the start. */
+/** The offset that 95 of 100 draws stay within, mm: each source drawn once and added to the nominal offset. */
 const drawnOffset = (off: Point, sources: readonly Source[]): number => {
   const random = randomFrom(seed);
   const offsets = Float64Array.from({ length: draws }, () => {
@@ -49,7 +49,7 @@ const fromCentre = (s: LocatedShaft): string =>
       : `Where the shaft of ${s.face} runs is taken from ` +
         `${s.face}.${s.feature}: check with a dial indicator that it runs true.`;
 
-/** What no measurement of the faces can tell of one part. */
+/** What no measurement of the faces shows about one part. */
 const untold: Readonly<Record<LocatedShaft['by'], (s: LocatedShaft) => string>> = {
   register: (s) =>
     `Whether ${s.face}.${s.feature} runs true with the shaft of ${s.face} is not measured yet: put a dial ` +

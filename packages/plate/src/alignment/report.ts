@@ -69,7 +69,7 @@ const causes = (a: Alignment, speech: Speech): readonly Block[] =>
         },
       ];
 
-/** Verdict, figures, the surfaces that make the error, what is not known, and how the truth is measured in the end. */
+/** Verdict, figures, the surfaces that cause the error, what is not known, and how to measure the result. */
 export const alignmentReport = (a: Alignment, speech: Speech): Report => [
   verdict(a, speech),
   table(a, speech),

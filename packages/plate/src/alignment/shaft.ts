@@ -18,8 +18,8 @@ const highOf = ({ runOut, features: [, , p, q] }: Reading, { pattern, motion }: 
 };
 
 /**
- * How a shaft leans from square to its face, as a dial on the face told: with a direction where one was read, else any
- * way.
+ * How far a shaft is out of square to its face, as read by a dial on the face: with a direction where one was read,
+ * else in any direction.
  */
 const leansOf = (face: Face, mated: MatedFace): readonly ShaftLean[] =>
   face.readings.flatMap((r): readonly ShaftLean[] => {
@@ -38,7 +38,7 @@ const leansOf = (face: Face, mated: MatedFace): readonly ShaftLean[] =>
     ];
   });
 
-/** What is known and what is open of the angle between two shafts, radians. */
+/** The angle between two shafts, radians: the known part and the unknown part. */
 interface Tilted {
   /** The parts that have a direction, added as arrows. */
   readonly known: number;
@@ -46,7 +46,7 @@ interface Tilted {
   readonly open: number;
   /** ± of them all, each at its end. */
   readonly worst: number;
-  /** The same, as they come about by chance. */
+  /** The same, added as random errors. */
   readonly chance: number;
 }
 
@@ -81,7 +81,7 @@ const covarianceFor = (mated: MatedFace, ids: readonly string[]): readonly (read
   );
 };
 
-/** The same with the shaft's own two rows, which stand last, as they are known of a circle's centre. */
+/** The same with the shaft's own two rows last, as known from a circle's centre. */
 const withAxis = (
   covariance: readonly (readonly number[])[],
   axis: readonly (readonly number[])[] | undefined,

@@ -67,8 +67,8 @@ const still: Rows = [
 ];
 
 /**
- * Farthest that the fasteners let the part turn about a point, radians: the first that comes up against its hole, play
- * there and here together.
+ * Farthest that the fasteners let the part turn about a point, radians: the first to touch its hole, with the play of
+ * both.
  */
 const freeTurn = (fasteners: readonly Joint[], about: Joint): number =>
   Math.min(

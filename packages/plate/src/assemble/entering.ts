@@ -55,7 +55,7 @@ const pins = (draft: Draft, index: Index, what: 'studs' | 'dowels', kind: 'stud'
       ];
 };
 
-/** What meets as a part and the plate come together, the farthest first; what is not known how far comes before all. */
+/** What meets as a part and the plate come together, the farthest first; those of unknown length before all others. */
 export const enteringAt = (draft: Draft, index: Index): readonly Entering[] => {
   const face = draft.desk.faces[index];
   const bores = draft.bores.filter((b) => b.part?.face === face.name);

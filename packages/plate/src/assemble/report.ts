@@ -24,7 +24,7 @@ const inShort = (source: string): string => {
   return source.endsWith('from memory') ? `${name} (from memory)` : name;
 };
 
-/** Room that nobody need think of: so many times what the tool takes. */
+/** Room that needs no word: so many times what the tool takes. */
 const PLENTY = 3;
 
 const toolTable = (plate: Plate, speech: Speech): Report => {

@@ -96,7 +96,7 @@ export const studLengths = (draft: Draft): readonly StudLength[] =>
     return p === null || !isStud(hole, p) ? [] : [lengthOf(draft, hole, p)];
   });
 
-/** Two spacings nearer than this are one, radians: well under what a wrench cares for. */
+/** Two spacings nearer than this are one, radians: well below what matters for a wrench. */
 const SAME = 0.02;
 
 const apart = (a: number, b: number): number => Math.abs(Math.atan2(Math.sin(a - b), Math.cos(a - b)));

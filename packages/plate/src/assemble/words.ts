@@ -4,7 +4,7 @@ import { withPitch } from '../words/holes.js';
 import { capital, nameOfPlate, places } from '../words/say.js';
 import type { Entering } from './types.js';
 
-/** How it comes apart again: in the reverse order, pushed off and never prised at a register or a dowel. */
+/** How it comes apart again: in reverse order, pushed off, never prised at a register or a dowel. */
 export const apartWords = (plate: Plate): readonly string[] => {
   const [first, second] = plate.assembly.order;
   const jacks = plate.holes.filter((h) => h.as === 'jacking');

@@ -18,7 +18,7 @@ export interface Run {
 }
 
 /**
- * Fasteners bear the blame, for a locator is what they are measured against; locators only where it is they that do not
+ * Fasteners take the blame, since they are measured against the locators; locators only where they themselves do not
  * enter.
  */
 const charge = (blame: Float64Array, weights: ArrayLike<number>, isLocator: (i: number) => boolean): void => {

@@ -5,7 +5,7 @@ import { ASKED, type Ask, type World, isSold, plain } from './worlds.js';
 
 const radiusOf = (used: UsedPattern, id: string): number => used.pattern.radii[used.pattern.ids.indexOf(id)] ?? 0;
 
-/** What is measured, in words for who has the part and no job file. */
+/** What is measured, in words for someone who has the part and no job file. */
 const plainWords = (r: Reading): string => {
   const [a = '', b = ''] = r.features;
   switch (r.kind) {

@@ -8,7 +8,7 @@ import { samplerOf } from './sampler.js';
 import { asksIn } from './asks.js';
 import { drawWorld } from './worlds.js';
 
-/** One size to ask for, and what asking for it, after those before it, leaves of the doubt. */
+/** One size to ask for, and the doubt that is left once it is known with those before it. */
 interface AskFor {
   readonly says: string;
   /** The same for a seller, who knows no job file. */
@@ -18,7 +18,7 @@ interface AskFor {
   readonly plusMinus: number;
   /** Share of the doubt that is left when it is known as well, 0 to 1. */
   readonly doubtLeft: number;
-  /** Share of cases in which the answer is then foretold. */
+  /** Share of cases in which the answer is then predicted. */
   readonly right: number;
 }
 
@@ -32,7 +32,7 @@ export interface Buying {
   readonly thickness: readonly [number, number, number] | null;
   /** What stands in the way where none can, and in which share of all trials, the worst first. */
   readonly stops: readonly { readonly what: string; readonly share: number }[];
-  /** Share of cases that is foretold with nothing asked. */
+  /** Share of cases that is predicted with nothing asked. */
   readonly right: number;
   /** What to ask for, most telling first; at most three, fewer where no more helps. */
   readonly ask: readonly AskFor[];

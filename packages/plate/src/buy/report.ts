@@ -2,7 +2,7 @@ import { type Report, type Speech, say, sayNumber } from '@fayplate/core';
 import type { Buying } from './buy.js';
 import { ASKED } from './worlds.js';
 
-/** Odds from which one may buy, and below which one had better not. */
+/** Odds from which one may buy, and below which one should not. */
 export const LIKELY = 0.95;
 const UNLIKELY = 0.05;
 

@@ -2,7 +2,7 @@
 export interface Doubt {
   /** Mean of p (1 − p) about each world, p the share of worlds like it in which the outcome is; 0: none left. */
   readonly left: number;
-  /** Share of worlds in which the outcome would be foretold. */
+  /** Share of worlds in which the outcome would be predicted. */
   readonly right: number;
 }
 

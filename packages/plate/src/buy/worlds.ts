@@ -4,8 +4,8 @@ import type { UsedPattern } from '@fayplate/layout';
 import type { Sampler } from './sampler.js';
 
 /**
- * What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in hands that are not
- * one's own.
+ * What comes back when one asks for a size is within this, mm. Source: common practice, a caliper in someone else's
+ * hands.
  */
 export const ASKED = 0.2;
 

@@ -70,7 +70,7 @@ interface Checked {
   readonly unknowns: readonly Requirement[];
 }
 
-/** A remark that every hole makes alike is said once. */
+/** A remark that is the same for every hole is said once. */
 const once = (all: readonly Requirement[]): readonly Requirement[] =>
   all.filter((r, i) => all.findIndex((x) => x.id === r.id && x.because === r.because) === i);
 

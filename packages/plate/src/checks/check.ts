@@ -38,11 +38,11 @@ export interface CheckKind {
   readonly margin: (f: Found) => number;
   /** What might mend a failure, best first; each is tried before it is offered. */
   readonly cures: (t: Trying, f: Finding) => readonly Change[];
-  /** What is wrong, as one would say it across the bench. */
+  /** What is wrong, as one would say it at the bench. */
   readonly say: (c: Finding, speech: Speech) => string;
 }
 
-/** Below this a shortfall is rounding, not metal: mm, diameters or degrees alike. */
+/** A smaller shortfall is rounding: mm, diameters or degrees alike. */
 export const SLACK = 1e-9;
 
 export const found = (
