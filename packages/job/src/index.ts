@@ -5,6 +5,7 @@ export { jobSchema } from './schema/file.js';
 export {
   type DistanceForm,
   type Grammar,
+  type TakenAt,
   type Use,
   apartBy,
   distanceForm,
@@ -12,6 +13,7 @@ export {
   readOf,
   readingGrammar,
   readingKinds,
+  sidesOf,
   usesRadius,
 } from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';

@@ -1,6 +1,6 @@
 import { apply, circlePath, flipX, identity, movePath } from '@fayplate/core';
 import { type Lettering, type Picture, pathShape, pens } from '@fayplate/drawing';
-import { type Face, type ReadingKind, readingGrammar } from '@fayplate/job';
+import { type DistanceKind, type Face, type ReadingKind, isDistance, readingGrammar, sidesOf } from '@fayplate/job';
 import { prove, readingSide } from '@fayplate/machining';
 import {
   type SheetFeature,
@@ -40,12 +40,7 @@ const UNSIZED = { large: 25, other: 5 } as const;
 /** Most readings on one page: more arrows in one drawing are not told apart. */
 const A_PAGE = 8;
 
-const words: Readonly<Record<ReadingKind, string>> = {
-  centres: 'centre to centre',
-  over: 'across the far sides',
-  between: 'between the near sides',
-  step: 'near side of the first to far side of the second',
-  wall: 'the wall between the two',
+const words: Readonly<Record<Exclude<ReadingKind, DistanceKind>, string>> = {
   dia: 'diameter',
   angle: 'the angle at the middle one',
   square: 'the two lines are square to each other',
@@ -55,6 +50,20 @@ const words: Readonly<Record<ReadingKind, string>> = {
   runout: 'the dial’s whole travel in one turn about the axis',
   at: 'its place on the table, X and Y',
   touch: 'a point of its rim on the table, X and Y',
+};
+
+/** What is read, in words that need no names: the reading stands beside them. */
+const wordsFor = (kind: ReadingKind): string => {
+  if (!isDistance(kind)) return words[kind];
+  const sides = sidesOf(kind);
+  if (sides === null) return 'the wall between the two';
+  const [first, second] = sides;
+  if (first !== second) return `${first} of the first to ${second} of the second`;
+  return first === 'centre'
+    ? 'centre to centre'
+    : first === 'far side'
+      ? 'across the far sides'
+      : 'between the near sides';
 };
 
 const kindOf = (reading: string): ReadingKind => reading.split(' ', 1)[0] as ReadingKind;
@@ -73,7 +82,7 @@ const lineOf = ({ reading, by, again }: Ask, number: number, units: 'in' | 'mm')
   return {
     number,
     reading,
-    how: `${again === true ? 'once more, set afresh: ' : ''}${words[kindOf(reading)]}`,
+    how: `${again === true ? 'once more, set afresh: ' : ''}${wordsFor(kindOf(reading))}`,
     by,
     unit: implied !== null ? '' : measures === 'angle' ? '°' : units,
   };

@@ -1,4 +1,4 @@
-import type { ReadingKind } from '@fayplate/job';
+import { type ReadingKind, isDistance, readingKinds } from '@fayplate/job';
 import { type ReadingTouch, readingTouch } from '@fayplate/pictures';
 import type { Mark } from '../work/shown.js';
 
@@ -22,10 +22,11 @@ export const kindsFor = (picked: readonly Mark[]): readonly string[] => {
   switch (picked.length) {
     case 1:
       return ['dia', 'at', 'touch'];
-    case 2:
-      return picked.some(round) || picked.every((m) => m.says.startsWith('hole'))
-        ? ['between', 'over', 'centres', 'step', 'wall', 'runout']
-        : ['over', 'between', 'centres', 'step', 'wall', 'runout'];
+    case 2: {
+      const inside = picked.some(round) || picked.every((m) => m.says.startsWith('hole'));
+      const usual: readonly string[] = inside ? ['between', 'over'] : ['over', 'between'];
+      return [...usual, ...readingKinds.filter((k) => isDistance(k) && !usual.includes(k)), 'runout'];
+    }
     case 3:
       return ['angle', 'line', 'flush', 'offset'];
     case 4:

@@ -1,5 +1,5 @@
 import { type Speech, speechFor } from '@fayplate/core';
-import { type Face, type Job, jobSchema } from '@fayplate/job';
+import { type Face, type Job, isDistance, jobSchema, readingGrammar } from '@fayplate/job';
 import {
   type PartAnswers,
   type Study,
@@ -41,9 +41,8 @@ const withDiameters = (heads: readonly string[], face: Face): readonly string[] 
     ...new Set(
       heads.flatMap((head) => {
         const [kind = '', ...ids] = head.split(' ');
-        return ['over', 'between', 'step', 'wall'].includes(kind)
-          ? [...ids.filter((id) => !sized.has(id)).map((id) => `dia ${id}`), head]
-          : [head];
+        const touched = isDistance(kind) ? readingGrammar(kind).radius.flatMap((i) => ids[i] ?? []) : [];
+        return [...touched.filter((id) => !sized.has(id)).map((id) => `dia ${id}`), head];
       }),
     ),
   ];

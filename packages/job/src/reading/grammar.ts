@@ -119,6 +119,20 @@ export const distanceForm = (kind: DistanceKind): DistanceForm => {
   return distance;
 };
 
+/** Where on a round feature a distance is taken from or to. */
+export type TakenAt = 'centre' | 'near side' | 'far side';
+
+const takenAt = (radius: -1 | 0 | 1): TakenAt => (radius === 0 ? 'centre' : radius > 0 ? 'far side' : 'near side');
+
+/**
+ * Where on its two features a distance reading is taken, in their order, for the words that say it; null: within the
+ * second, in whose bore the first lies.
+ */
+export const sidesOf = (kind: DistanceKind): readonly [TakenAt, TakenAt] | null => {
+  const { k, a, b } = distanceForm(kind);
+  return k < 0 ? null : [takenAt(a), takenAt(b)];
+};
+
 /** Whether a radius enters a reading of this kind. */
 export const usesRadius = (kind: ReadingKind): boolean => byKind[kind].radius.length > 0;
 

@@ -86,9 +86,6 @@ const placeNumbers = (value: Piece, tolerance: Piece | null, job: LengthUnit): P
   return parsed({ value: 0, plusMinus: band?.value ?? null, point, unit, unevenPlace: uneven, doubt });
 };
 
-/** Kinds whose value may be next to nothing. */
-const fromNothing: ReadonlySet<string> = new Set(['offset', 'step', 'between', 'wall', 'runout']);
-
 const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null, job: LengthUnit): Parsed<Numbers> => {
   const angle = grammar.measures === 'angle';
   const whole = tolerance === null ? value.text : `${value.text} ± ${tolerance.text}`;
@@ -101,7 +98,7 @@ const measuredNumbers = (grammar: Grammar, value: Piece, tolerance: Piece | null
   if (angle) return plainNumbers(v, m.value.plusMinus, null, doubtOfAngle(whole));
   const doubt = doubtOfMeasure(whole, job);
   // A length from a line or to a far side may well be nothing, whatever its ±.
-  const near = doubt?.code === 'wide-plus-minus' && fromNothing.has(grammar.kind);
+  const near = doubt?.code === 'wide-plus-minus' && grammar.leastReached;
   const own = doubt?.code === 'plus-minus-unit';
   return plainNumbers(
     v,

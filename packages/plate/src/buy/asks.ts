@@ -1,5 +1,5 @@
 import { distance } from '@fayplate/core';
-import type { Face, Job, Reading } from '@fayplate/job';
+import { type Face, type Job, type Reading, isDistance, readOf, sidesOf } from '@fayplate/job';
 import type { UsedPattern } from '@fayplate/layout';
 import { ASKED, type Ask, type World, isSold, plain } from './worlds.js';
 
@@ -8,20 +8,12 @@ const radiusOf = (used: UsedPattern, id: string): number => used.pattern.radii[u
 /** What is measured, in words for someone who has the part and no job file. */
 const plainWords = (r: Reading): string => {
   const [a = '', b = ''] = r.features;
-  switch (r.kind) {
-    case 'over':
-      return `across the far sides of ${a} and ${b}`;
-    case 'between':
-      return `between the near sides of ${a} and ${b}`;
-    case 'step':
-      return `from the near side of ${a} to the far side of ${b}`;
-    case 'wall':
-      return `the metal between ${a} and the wall of ${b}, in which it lies`;
-    case 'dia':
-      return `the diameter of ${a}`;
-    default:
-      return `from the centre of ${a} to the centre of ${b}`;
-  }
+  if (!isDistance(r.kind)) return `the diameter of ${a}`;
+  const sides = sidesOf(r.kind);
+  if (sides === null) return `the metal between ${a} and the wall of ${b}, in which it lies`;
+  const [first, second] = sides;
+  if (first !== second || first === 'centre') return `from the ${first} of ${a} to the ${second} of ${b}`;
+  return `${first === 'far side' ? 'across the far' : 'between the near'} sides of ${a} and ${b}`;
 };
 
 /** What a reading of two or one features would read on a drawn part; null for kinds that are none of these. */
@@ -31,22 +23,9 @@ const readOn = (r: Reading): ((used: UsedPattern) => number) | null => {
     const [p, q] = [a, b].map((id) => u.pattern.points[u.pattern.ids.indexOf(id)]);
     return p === undefined || q === undefined ? 0 : distance(p, q);
   };
-  switch (r.kind) {
-    case 'centres':
-      return apart;
-    case 'over':
-      return (u) => apart(u) + radiusOf(u, a) + radiusOf(u, b);
-    case 'between':
-      return (u) => apart(u) - radiusOf(u, a) - radiusOf(u, b);
-    case 'step':
-      return (u) => apart(u) - radiusOf(u, a) + radiusOf(u, b);
-    case 'wall':
-      return (u) => radiusOf(u, b) - apart(u) - radiusOf(u, a);
-    case 'dia':
-      return (u) => 2 * radiusOf(u, a);
-    default:
-      return null;
-  }
+  const { kind } = r;
+  if (isDistance(kind)) return (u) => readOf(kind, apart(u), radiusOf(u, a), radiusOf(u, b));
+  return kind === 'dia' ? (u) => 2 * radiusOf(u, a) : null;
 };
 
 const inWords: Readonly<Record<(typeof plain)[number], string>> = {

@@ -1,5 +1,5 @@
 import { type Speech, minusSign, say, sayNumber } from '@fayplate/core';
-import type { Face } from '@fayplate/job';
+import { type Face, isDistance, sidesOf } from '@fayplate/job';
 import { facePicture, sketchPicture, sketchPlaces } from '@fayplate/pictures';
 import { type LocatedFace, agrees, isOneArrangement, locateReport, settleWords, tellingWords } from '@fayplate/survey';
 import { letters } from '../letters.js';
@@ -15,17 +15,16 @@ export const readingSays = (head: string, kinds: ReadonlyMap<string, string>): s
     return what === undefined || what === id ? id : `${what} ${id}`;
   };
   const [a = '', b = ''] = rest;
+  if (isDistance(kind)) {
+    const sides = sidesOf(kind);
+    if (sides === null) return `The wall between ${name(a)} and the bore ${b} around it`;
+    const [first, second] = sides;
+    if (first !== second) return `From the ${first} of ${name(a)} to the ${second} of ${name(b)}`;
+    if (first === 'centre') return `Centre to centre, ${name(a)} to ${name(b)}`;
+    const where = first === 'far side' ? 'Across the far sides' : 'The gap or web between the near sides';
+    return `${where} of ${name(a)} and ${name(b)}`;
+  }
   switch (kind) {
-    case 'over':
-      return `Across the far sides of ${name(a)} and ${name(b)}`;
-    case 'between':
-      return `The gap or web between the near sides of ${name(a)} and ${name(b)}`;
-    case 'step':
-      return `From the near side of ${name(a)} to the far side of ${name(b)}`;
-    case 'wall':
-      return `The wall between ${name(a)} and the bore ${b} around it`;
-    case 'centres':
-      return `Centre to centre, ${name(a)} to ${name(b)}`;
     case 'dia':
       return `The diameter of ${name(a)}`;
     case 'angle':
