@@ -4,7 +4,7 @@ import type { Start } from './start/start.js';
 import { type Adjustment, asLow } from './adjust/adjustment.js';
 import { adjust } from './adjust/adjust.js';
 import { lowerSides } from './adjust/sides.js';
-import { LIVE, oddsOf, weightOf } from './arrangements/telling.js';
+import { liveOf, oddsOf, weightOf } from './arrangements/telling.js';
 import { type System, chi2At, isSpent, systemOf, within } from './adjust/system.js';
 
 export interface Settled {
@@ -67,17 +67,17 @@ const settledFrom = (system: System, starts: readonly Start[]): Settled => {
   const rivals = others.filter(
     (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
   );
-  const [odds = 1, ...theirs] = oddsOf([best.weight, ...rivals.map((r) => r.weight)]);
+  const shares = oddsOf([best.weight, ...rivals.map((r) => r.weight)]);
   return {
     ...shape,
     system,
-    odds,
+    odds: shares[0] ?? 1,
     starts: ends.map((e) => (cut ? { ...e.start, unfinished: true } : e.start)),
     leftOut: [],
-    rivals: rivals.flatMap(({ adjustment }, i) => {
-      const share = theirs[i] ?? 0;
-      return share < LIVE ? [] : [{ adjustment: inLikelierHand(network, shape.adjustment, adjustment), odds: share }];
-    }),
+    rivals: rivals.slice(0, liveOf(shares) - 1).map(({ adjustment }, i) => ({
+      adjustment: inLikelierHand(network, shape.adjustment, adjustment),
+      odds: shares[i + 1] ?? 0,
+    })),
   };
 };
 

@@ -1,6 +1,11 @@
 import { polar } from '@fayplate/core';
 import { describe, expect, test } from 'vitest';
+import { clockCost } from '../src/arrangements/overlaps.js';
+import { liveOf } from '../src/arrangements/telling.js';
 import { isSound, locateFace } from '../src/index.js';
+import { networkOf } from '../src/network/network.js';
+import { startAt } from '../src/start/start.js';
+import { SLIP_COST } from '../src/start/truncated.js';
 import { studyRings } from './studies/rings.js';
 import { feature, hours, reading, survey } from './support.js';
 
@@ -8,13 +13,43 @@ describe('rings read to the spigot and to the next stud', () => {
   test('with clocks none is wrong without a word, and hardly any undecided', () => {
     const right = studyRings(60, 5_000, 1, 'right');
     expect([right.silentlyWrong, right.undecided]).toEqual([0, 0]);
-    expect(studyRings(40, 5_001, 0, 'slips').silentlyWrong).toBe(0);
+    const slips = studyRings(40, 5_001, 0, 'slips');
+    expect(slips.silentlyWrong).toBe(0);
+    expect(slips.undecided).toBeLessThanOrEqual(slips.ideal.undecided + 1);
   });
 
   test('without clocks those that may be folded are said to be so', () => {
     const s = studyRings(60, 7_000, 1, 'none');
     expect(s.silentlyWrong).toBe(0);
     expect(s.undecided).toBeGreaterThan(0);
+    expect(s.undecided).toBe(s.ideal.undecided);
+  });
+});
+
+describe('clocks', () => {
+  const at = [0, 1, 3, 7, 9, 10].map((k) => polar(80, Math.PI / 2 - (k * Math.PI) / 6));
+  const places = new Map(at.map((p, i) => [`P${i + 1}`, p] as const));
+  /** Odds against clocks as written, beside clocks that are right. */
+  const against = (clocks: readonly number[]): number => {
+    const network = networkOf(folding(clocks));
+    return Math.exp(clockCost(network, startAt(network, places).values) / 2);
+  };
+
+  test('that are an hour off are common, four hours off hardly ever, and all together no worse than a slip', () => {
+    expect(against([12, 1, 3, 7, 9, 10])).toBeCloseTo(1, 6);
+    expect(against([12, 1, 3, 8, 9, 10])).toBeGreaterThan(2);
+    expect(against([12, 1, 3, 8, 9, 10])).toBeLessThan(6);
+    expect(against([12, 1, 3, 11, 9, 10])).toBeGreaterThan(100);
+    expect(against([4, 9, 12, 1, 6, 2])).toBeLessThan(1.3 * Math.exp(SLIP_COST / 2));
+  });
+});
+
+describe('arrangements are live', () => {
+  test('until their odds together are 95 in 100, so that many unlikely ones count as one likely one does', () => {
+    expect(liveOf([0.96, 0.04])).toBe(1);
+    expect(liveOf([0.94, 0.06])).toBe(2);
+    expect(liveOf([0.9, 0.04, 0.03, 0.02, 0.01])).toBe(3);
+    expect(liveOf([1])).toBe(1);
   });
 });
 

@@ -78,22 +78,23 @@ export const overlapsAt = (network: Network, x: Float64Array): readonly (readonl
 };
 
 /**
- * A clock is read by eye: one standard deviation of it, radians, 20°, so that a slip of an hour is common and one of
- * four hours is not.
- * `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere; `VOID`: how seldom all
- * the clocks of a face say nothing (written for another view, or copied from another face). All three are judgements.
+ * A clock is read by eye: one standard deviation of it, radians, 17°, so that a slip of an hour is common and one of
+ * four hours is not. `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere;
+ * `VOID`: all the clocks of a face together count about as much as one misread reading (`SLIP_COST`), since they may have
+ * been written for another view or copied from another face. All three are judgements: with them rings whose clocks
+ * are an hour out here and there are decided about as often as by one who knows how often (see `bench/rings.ts`).
  */
-const SIGMA = 0.35;
+const SIGMA = 0.3;
 const STRAY = 0.01;
-const VOID = 1e-3;
+const VOID = 1e-4;
 /** Turns are tried at so many of the clocks at most. */
 const MOST_TURNS = 48;
 
 const PEAK = (1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI)) + STRAY / (2 * Math.PI);
 
 /**
- * −2 log of how likely a clock is to be off by so much, beside one that is right: 2.2 for an hour, 8.8 for two, never
- * more than 13.
+ * −2 log of how likely a clock is to be off by so much, beside one that is right: 3 for an hour, 11 for two, never
+ * more than 14.
  */
 const costOf = (off: number): number => {
   const near = ((1 - STRAY) / (SIGMA * Math.sqrt(2 * Math.PI))) * Math.exp(-0.5 * (off / SIGMA) ** 2);
@@ -142,7 +143,7 @@ const costTurned = (offs: readonly number[]): number => {
 
 /**
  * What the clocks have against an arrangement: −2 log of how likely they are as written, beside clocks that are right;
- * 0 to 13.8. The arrangement is turned, and where no bench reading holds it taken in either hand, as agrees best with
+ * 0 to 18.4. The arrangement is turned, and where no bench reading holds it taken in either hand, as agrees best with
  * them.
  */
 export const clockCost = (network: Network, x: Float64Array): number => {

@@ -22,8 +22,15 @@ const IMPOSSIBLE = 60;
 export const weightOf = (network: Network, chi2: number, x: Float64Array): number =>
   chi2 + clockCost(network, x) + (overlapsAt(network, x).length > 0 ? IMPOSSIBLE : 0);
 
-/** Arrangements beside the likeliest with odds of less than one in twenty are no rivals to it. */
-export const LIVE = 0.05;
+/** Arrangements are live, the likeliest first, until their odds together reach this. */
+const SURE = 0.95;
+
+/** How many of the arrangements are live, by their odds, the likeliest first: one where that one is sure. */
+export const liveOf = (odds: readonly number[]): number => {
+  let [sum, live] = [0, 0];
+  for (; live < odds.length && sum < SURE; live++) sum += odds[live] ?? 0;
+  return live;
+};
 
 /** Odds of each, from what stands against them; they add up to 1. */
 export const oddsOf = (weights: readonly number[]): readonly number[] => {

@@ -81,7 +81,7 @@ const weighed = (network: Network, { x, chi2 }: LocalMinimum): Weighed => ({
 /**
  * More than this that the clocks have against an arrangement calls for another that a misread reading may have hidden.
  */
-const DOUBTFUL_CLOCKS = 6;
+const DOUBTFUL_CLOCKS = 7;
 
 /**
  * Whether the readings, the clocks or solids that overlap count so much against what was found that a gross error may

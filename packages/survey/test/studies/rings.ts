@@ -2,6 +2,7 @@ import { type Point, type Random, distance, polar, randomFrom } from '@fayplate/
 import type { Feature, Reading } from '@fayplate/job';
 import { type LocatedFace, type Survey, isSound, locateFace } from '../../src/index.js';
 import { feature, reading, survey } from '../support.js';
+import { idealChoice } from './ring-chooser.js';
 
 /**
  * What the face says of where its studs are: right to half an hour, one in five an hour off, every other one missing,
@@ -68,6 +69,8 @@ export interface RingStudy {
   readonly silentlyWrong: number;
   /** Not said to be sound. */
   readonly undecided: number;
+  /** The same of one who knows how the clocks were drawn, and is sure at odds of 0.95. */
+  readonly ideal: { readonly silentlyWrong: number; readonly undecided: number };
   /** First few seeds of each, to look into. */
   readonly seeds: { readonly wrong: readonly number[]; readonly undecided: readonly number[] };
 }
@@ -78,16 +81,21 @@ export interface RingStudy {
  */
 export const studyRings = (rings: number, firstSeed: number, across: number, clocks: Clocks): RingStudy => {
   const [wrong, undecided]: [number[], number[]] = [[], []];
+  const ideal = { silentlyWrong: 0, undecided: 0 };
   for (let k = 0; k < rings; k++) {
     const ring = drawn(randomFrom(firstSeed + 7919 * k), across, clocks);
     const located = locateFace(ring.survey, { next: false });
     if (!isSound(located)) undecided.push(firstSeed + 7919 * k);
     else if (!isTrue(ring, located)) wrong.push(firstSeed + 7919 * k);
+    const choice = idealChoice(ring, clocks);
+    if (choice.odds < 0.95) ideal.undecided++;
+    else if (!choice.isRight) ideal.silentlyWrong++;
   }
   return {
     rings,
     silentlyWrong: wrong.length,
     undecided: undecided.length,
+    ideal,
     seeds: { wrong: wrong.slice(0, 8), undecided: undecided.slice(0, 8) },
   };
 };
