@@ -1,6 +1,7 @@
 import { clockMisfits, farthestApart, isSameShape, mirrorImage } from './frame/hand.js';
+import { placeAll } from './frame/placed.js';
 import type { Network } from './network/network.js';
-import type { Start } from './start/start.js';
+import type { Start } from './start/parts.js';
 import { type Adjustment, asLow } from './adjust/adjustment.js';
 import { adjust } from './adjust/adjust.js';
 import { lowerSides } from './adjust/sides.js';
@@ -64,9 +65,9 @@ const settledFrom = (system: System, starts: readonly Start[]): Settled => {
   // holds off until the budget ends is no rival.
   const cut = isSpent(system.meter);
   const shape = eitherShape(system, lower, best.start.alone === true);
-  const rivals = others.filter(
-    (o) => o.adjustment.stopped.converged && isApart(network, shape.adjustment, o.adjustment),
-  );
+  const settling = others.filter((o) => o.adjustment.stopped.converged);
+  const isApart = settling.length === 0 ? () => false : isApartFrom(shape.adjustment);
+  const rivals = settling.filter((o) => isApart(o.adjustment));
   const shares = oddsOf([best.weight, ...rivals.map((r) => r.weight)]);
   return {
     ...shape,
@@ -128,18 +129,26 @@ const inLikelierHand = (network: Network, found: Adjustment, rival: Adjustment):
  */
 const APART = 3;
 
-const isApart = (network: Network, found: Adjustment, rival: Adjustment): boolean => {
-  const spread = Math.max(
-    ...[...network.unknowns.features.values()].map((f) =>
-      Math.sqrt(found.cofactor(f.x, f.x) + found.cofactor(f.y, f.y)),
-    ),
-    0,
-  );
-  const apart = Math.min(
-    farthestApart(network, found.values, rival.values),
-    network.bench ? Number.POSITIVE_INFINITY : farthestApart(network, found.values, mirrorImage(network, rival.values)),
-  );
-  return apart > APART * spread;
+/**
+ * Whether another arrangement is another shape of what the readings fix; what they leave loose may lie anywhere, and
+ * makes none.
+ */
+const isApartFrom = (found: Adjustment): ((rival: Adjustment) => boolean) => {
+  const { network, values, nullSpace } = found;
+  const features =
+    nullSpace.length > (network.bench ? 0 : 3)
+      ? placeAll(found).placed.map((p) => p.slots)
+      : [...network.unknowns.features.values()];
+  const spread = Math.max(...features.map((f) => Math.sqrt(found.cofactor(f.x, f.x) + found.cofactor(f.y, f.y))), 0);
+  return (rival) => {
+    const apart = Math.min(
+      farthestApart(network, values, rival.values, features),
+      network.bench
+        ? Number.POSITIVE_INFINITY
+        : farthestApart(network, values, mirrorImage(network, rival.values), features),
+    );
+    return apart > APART * spread;
+  };
 };
 
 const eitherShape = (system: System, found: Adjustment, alone: boolean): Shape => {

@@ -1,15 +1,23 @@
 import { type Point, apply, distance, register, wrapAngle } from '@fayplate/core';
 import type { Network } from '../network/network.js';
+import type { FeatureSlots } from '../network/unknowns.js';
 
-const pointsOf = ({ unknowns }: Network, x: Float64Array): readonly Point[] =>
-  [...unknowns.features.values()].map((f) => ({ x: x[f.x] as number, y: x[f.y] as number }));
+const pointsOf = (features: readonly FeatureSlots[], x: Float64Array): readonly Point[] =>
+  features.map((f) => ({ x: x[f.x] as number, y: x[f.y] as number }));
+
+const allOf = ({ unknowns }: Network): readonly FeatureSlots[] => [...unknowns.features.values()];
 
 /**
- * How far from each other the centre that differs most lies in two arrangements, one moved and turned onto the other
- * but not mirrored, mm.
+ * How far from each other the centre that differs most lies in two arrangements of these features (all, unless told),
+ * one moved and turned onto the other but not mirrored, mm.
  */
-export const farthestApart = (network: Network, a: Float64Array, b: Float64Array): number => {
-  const [from, to] = [pointsOf(network, a), pointsOf(network, b)];
+export const farthestApart = (
+  network: Network,
+  a: Float64Array,
+  b: Float64Array,
+  features: readonly FeatureSlots[] = allOf(network),
+): number => {
+  const [from, to] = [pointsOf(features, a), pointsOf(features, b)];
   if (from.length < 2) return 0;
   const motion = register(from, to);
   return Math.max(...from.map((p, i) => distance(apply(motion, p), to[i] ?? p)));
@@ -17,7 +25,7 @@ export const farthestApart = (network: Network, a: Float64Array, b: Float64Array
 
 /** Whether two sets of values are one shape, moved and turned but not mirrored, to `share` of its size. */
 export const isSameShape = (network: Network, a: Float64Array, b: Float64Array, share = 1e-3): boolean => {
-  const to = pointsOf(network, b);
+  const to = pointsOf(allOf(network), b);
   return farthestApart(network, a, b) <= share * Math.max(...to.map((p) => distance(p, to[0] ?? p)), 0);
 };
 

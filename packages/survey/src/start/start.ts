@@ -18,6 +18,7 @@
  *   bilateration                  all arrangements that the distances leave, where these can be counted (Fang, Cao, Morse & Anderson 2009)
  *   levenberg-marquardt,          damped Gauss–Newton (Levenberg 1944, Marquardt 1963); truncated least squares by graduated non-convexity
  *   truncated, robust             (Black & Rangarajan 1996), for readings of which some are wrong
+ *   parts                         what no reading ties together, each looked for by itself
  *   search, steps, basin,         the order in which these are tried, and when enough is enough: counted in steps, never in time
  *   judgement, sound
  */
@@ -29,6 +30,7 @@ import { isSameShape, mirrorImage } from '../frame/hand.js';
 import type { Network } from '../network/network.js';
 import { jointReflectionsOf } from './partial-reflections.js';
 import { type SeparationPair, separationPairsOf, reflectIn } from './separation-pairs.js';
+import { type Start, partsOf, startOfParts } from './parts.js';
 import { rivalsOf } from './reseat.js';
 import { arrangementsBeside, onTable } from './bilateration.js';
 import { robustStarts } from './robust.js';
@@ -36,23 +38,6 @@ import { type Found, search } from './search.js';
 import { blankOf, setPoint, sketchOf } from './sketch.js';
 import { type LocalMinimum, levenbergMarquardt } from './levenberg-marquardt.js';
 import { soundLimit } from './sound.js';
-
-/** Where to begin: a full vector of unknowns, and in words what it rests on. */
-export interface Start {
-  readonly values: Float64Array;
-  readonly from: string;
-  /**
-   * What stands against it (see `weightOf`), readings that fit badly counted no more than a slip; by its χ² where not
-   * said.
-   */
-  readonly weight?: number;
-  /** Places of the observations that do not fit it; none where not said. */
-  readonly left?: readonly number[];
-  /** Places read on a table leave no other arrangement, nor its mirror image; false where not said. */
-  readonly alone?: boolean;
-  /** The search ended at its budget, so that another arrangement may fit better; false where not said. */
-  readonly unfinished?: boolean;
-}
 
 /** Beside the likeliest arrangement others are kept that have no more than this against them beyond it. */
 const IN_REACH = 16;
@@ -62,6 +47,8 @@ const IN_REACH = 16;
  * few readings fit. As a rule they end long before.
  */
 const BUDGET = { search: 1.4e9, rest: 0.4e9, beside: 0.6e9, despite: 0.6e9 } as const;
+/** A part of a face that does not hang together may take this share of it at least. */
+const LEAST_SHARE = 0.05;
 /** So many arrangements are looked into at most, and handed on. */
 const MOST = { looked: 40, kept: 5 } as const;
 
@@ -185,20 +172,34 @@ const brought = (system: System, found: Found): Found => {
 export const startPositions = (network: Network, progress?: (done: number, of: number) => void): readonly Start[] => {
   if (network.unknowns.features.size === 0)
     return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
+  const parts = partsOf(network);
+  if (parts.length === 1) return startOf(network, 1, progress);
+  let done = 0;
+  return startOfParts(network, parts, (part, share) => {
+    const starts = startOf(part, Math.max(share, LEAST_SHARE), (so, of) => progress?.(done + (so / of) * share, 1));
+    done += share;
+    return starts;
+  });
+};
+
+/** The same for a face that hangs together, which may take a share of what all may. */
+const startOf = (network: Network, share: number, progress?: (done: number, of: number) => void): readonly Start[] => {
   const system = systemOf(network);
   const { meter } = system;
-  const first = within(meter, BUDGET.search, () => search(network, progress));
-  const found = within(meter, BUDGET.rest, () => brought(system, first));
+  const first = within(meter, share * BUDGET.search, () => search(network, progress));
+  const found = within(meter, share * BUDGET.rest, () => brought(system, first));
   progress?.(1, 1);
   const { beside, from } = found;
   const doubtful = isDoubtful(network, found);
   if (beside !== null && beside.length < 2 && !doubtful)
     return [{ values: found.x, from, alone: onTable(sketchOf(network)).size > 1 }];
-  const alike = within(meter, BUDGET.beside, () => {
+  const alike = within(meter, share * BUDGET.beside, () => {
     if (found.despite) return [weighed(network, found)];
     return beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
   });
-  const all = doubtful ? within(meter, BUDGET.despite, () => despiteSlips(network, alike.slice(0, MOST.kept))) : alike;
+  const all = doubtful
+    ? within(meter, share * BUDGET.despite, () => despiteSlips(network, alike.slice(0, MOST.kept)))
+    : alike;
   const sorted = [...all].sort((a, b) => a.weight - b.weight);
   const limit = (sorted[0]?.weight ?? 0) + IN_REACH;
   const kept: Weighed[] = [];

@@ -4,7 +4,7 @@ import { farthestApart, isSameShape, mirrorImage } from '../frame/hand.js';
 import { guessFor } from '../guess/guess.js';
 import { EXACTLY, carried, openedNetwork } from '../network/network.js';
 import { type Settled, settle } from '../settle.js';
-import type { Start } from '../start/start.js';
+import type { Start } from '../start/parts.js';
 import type { Explanation, Suspect, TellingReading } from '../types.js';
 import { suspectsOf } from './describe.js';
 import { isSpent } from '../adjust/system.js';
