@@ -90,7 +90,10 @@ const arrangementsOf = ({ adjustment, odds, rivals, starts }: Settled, placed: r
       placed,
       rivals.map((r) => r.adjustment),
     ),
-    overlaps: adjustment.stopped.converged ? overlapsAt(adjustment.network, adjustment.values) : [],
+    // What is loose may yet move out of another's metal.
+    overlaps: adjustment.stopped.converged
+      ? overlapsAt(adjustment.network, adjustment.values).filter((pair) => pair.every((id) => here.has(id)))
+      : [],
     searched: starts[0]?.unfinished !== true,
   };
 };

@@ -32,11 +32,18 @@ export const rankOf = (system: System, x: Float64Array, slopes: Float64Array, sc
       let goes = 0;
       for (const block of system.blocks)
         if (block.length > 1) for (const u of block) goes = Math.max(goes, Math.abs(motion[u] as number));
-      return { position, motion, free: changes <= FREE * alone || goes > reach * changes };
+      return { position, motion, free: changes <= FREE * alone || goes > reach * changes, hold: changes / alone };
     });
-    const held = free.filter((f) => !f.free);
+    const held = free.filter((f) => !f.free).sort((a, b) => b.hold - a.hold);
     if (held.length === 0) return { factor, nullSpace: free.map((f) => f.motion) };
-    for (const { position } of held) keep.add(position);
+    // A motion may seem held for what it takes of another: of those that move the same unknowns the one held best is
+    // taken, and the others are looked at again without it.
+    const moved = new Set<number>();
+    for (const { position, motion } of held) {
+      const moves = [...motion.keys()].filter((u) => motion[u] !== 0);
+      if (moves.every((u) => !moved.has(u))) keep.add(position);
+      for (const u of moves) moved.add(u);
+    }
   }
 };
 

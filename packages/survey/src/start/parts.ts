@@ -75,7 +75,7 @@ const partOf = (network: Network, part: ReadonlySet<string>): Network => {
 export const startOfParts = (
   network: Network,
   parts: readonly ReadonlySet<string>[],
-  startOf: (part: Network, share: number) => readonly Start[],
+  startOf: (part: Network, rivals: boolean) => readonly Start[],
 ): readonly Start[] => {
   const sketch = sketchOf(network);
   const places = new Map(sketch.slots.map((s, f) => [s.id, f]));
@@ -87,9 +87,9 @@ export const startOfParts = (
     0,
   );
   let right = 0;
-  const looked = parts.map((part) => {
+  const looked = parts.map((part, k) => {
     const alone = partOf(network, part);
-    const starts = startOf(alone, part.size / sketch.slots.length);
+    const starts = startOf(alone, k === first);
     return { alone, own: sketchOf(alone), starts, at: 0 };
   });
   const numberOf = new Map(network.observations.map((o, i) => [o.id, i]));

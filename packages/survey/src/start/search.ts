@@ -21,9 +21,13 @@ export interface Found extends LocalMinimum {
  * parts of the most hopeful so far are reflected in the plane, or moved out of it and back, and single features are
  * moved. The search ends with an arrangement that sound readings could have given, after a last look for a lower one
  * unless they leave no other, or where beginnings keep ending at one that they could not have given. The seed is fixed:
- * the same face gives the same bytes.
+ * the same face gives the same bytes. `first`: it ends with the first that sound readings could have given.
  */
-export const search = (network: Network, progress?: (done: number, of: number) => void): Found => {
+export const search = (
+  network: Network,
+  progress?: (done: number, of: number) => void,
+  { first = false }: { readonly first?: boolean } = {},
+): Found => {
   const steps = stepsOf(network, progress);
   const ended = (s: LocalMinimum & { readonly from: string }, { spent }: State, how: Partial<Found> = {}): Found => ({
     ...s,
@@ -42,6 +46,7 @@ export const search = (network: Network, progress?: (done: number, of: number) =
       if (state.despite !== null && steps.isDespiteEnough(state, now))
         return ended({ x: state.despite.x, chi2: state.despite.chi2, from: now.from }, state, { despite: true });
     }
+    if (first && steps.isSound(now)) return ended(now, state);
     if (steps.isSound(now) && !state.polishings.some((s) => equallyLow(s, now))) {
       const beside = arrangementsBeside(steps.sketch, now.x);
       if (beside !== null) return ended(now, state, { beside });

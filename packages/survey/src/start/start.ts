@@ -23,6 +23,7 @@
  *   judgement, sound
  */
 import type { Point } from '@fayplate/core';
+import { adjust } from '../adjust/adjust.js';
 import { type System, chi2At, isSpent, systemOf, within } from '../adjust/system.js';
 import { clockCost, overlapsAt } from '../arrangements/overlaps.js';
 import { weightOf } from '../arrangements/telling.js';
@@ -47,7 +48,10 @@ const IN_REACH = 16;
  * few readings fit. As a rule they end long before.
  */
 const BUDGET = { search: 1.4e9, rest: 0.4e9, beside: 0.6e9, despite: 0.6e9 } as const;
-/** A part of a face that does not hang together may take this share of it at least. */
+/**
+ * Of a face that does not hang together a part may take as much of it as it has of the features, and at least this
+ * share.
+ */
 const LEAST_SHARE = 0.05;
 /** So many arrangements are looked into at most, and handed on. */
 const MOST = { looked: 40, kept: 5 } as const;
@@ -173,20 +177,31 @@ export const startPositions = (network: Network, progress?: (done: number, of: n
   if (network.unknowns.features.size === 0)
     return [{ values: new Float64Array(network.unknowns.count), from: 'nothing' }];
   const parts = partsOf(network);
-  if (parts.length === 1) return startOf(network, 1, progress);
+  if (parts.length === 1) return startOf(network, { share: 1, rivals: true }, progress);
   let done = 0;
-  return startOfParts(network, parts, (part, share) => {
-    const starts = startOf(part, Math.max(share, LEAST_SHARE), (so, of) => progress?.(done + (so / of) * share, 1));
+  return startOfParts(network, parts, (part, rivals) => {
+    const share = part.unknowns.features.size / network.unknowns.features.size;
+    const starts = startOf(part, { share: rivals ? 1 : Math.max(share, LEAST_SHARE), rivals }, (so, of) =>
+      progress?.(done + (so / of) * share, 1),
+    );
     done += share;
-    return starts;
+    // Far parts make the fit of all slow to come to rest: each is brought to rest by itself.
+    return starts.map((start) => ({ ...start, values: adjust(part, start.values).values }));
   });
 };
 
-/** The same for a face that hangs together, which may take a share of what all may. */
-const startOf = (network: Network, share: number, progress?: (done: number, of: number) => void): readonly Start[] => {
+/**
+ * The same for a face that hangs together, which may take a `share` of what all may; `rivals`: whether other
+ * arrangements are wanted.
+ */
+const startOf = (
+  network: Network,
+  { share, rivals }: { readonly share: number; readonly rivals: boolean },
+  progress?: (done: number, of: number) => void,
+): readonly Start[] => {
   const system = systemOf(network);
   const { meter } = system;
-  const first = within(meter, share * BUDGET.search, () => search(network, progress));
+  const first = within(meter, share * BUDGET.search, () => search(network, progress, { first: !rivals }));
   const found = within(meter, share * BUDGET.rest, () => brought(system, first));
   progress?.(1, 1);
   const { beside, from } = found;
@@ -194,7 +209,7 @@ const startOf = (network: Network, share: number, progress?: (done: number, of: 
   if (beside !== null && beside.length < 2 && !doubtful)
     return [{ values: found.x, from, alone: onTable(sketchOf(network)).size > 1 }];
   const alike = within(meter, share * BUDGET.beside, () => {
-    if (found.despite) return [weighed(network, found)];
+    if (found.despite || !rivals) return [weighed(network, found)];
     return beside === null ? besideMoves(network, found) : besideCounted(network, found, beside);
   });
   const all = doubtful
