@@ -8,8 +8,8 @@ import {
 import { defaultKeymap, indentWithTab } from '@codemirror/commands';
 import { yaml } from '@codemirror/lang-yaml';
 import { bracketMatching, defaultHighlightStyle, indentOnInput, syntaxHighlighting } from '@codemirror/language';
-import { type Diagnostic, forceLinting, lintGutter, linter } from '@codemirror/lint';
-import { Annotation, EditorState } from '@codemirror/state';
+import { type Diagnostic, lintGutter, linter } from '@codemirror/lint';
+import { Annotation, EditorState, StateEffect } from '@codemirror/state';
 import { EditorView, drawSelection, highlightActiveLine, keymap, lineNumbers } from '@codemirror/view';
 import type { JSX } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
@@ -21,6 +21,8 @@ import type { Told } from '../work/shown.js';
 import { offsetOf } from './standing.js';
 
 const ours = Annotation.define<boolean>();
+/** New faults and warnings have come from the worker. */
+const judged = StateEffect.define<null>();
 
 const diagnosticsOf = (text: string, told: readonly Told[], severity: Diagnostic['severity']): readonly Diagnostic[] =>
   told
@@ -68,7 +70,8 @@ const stateOf = (app: App, text: string): EditorState =>
           const doc = state.doc.toString();
           return [...diagnosticsOf(doc, answers.faults, 'error'), ...diagnosticsOf(doc, answers.warnings, 'warning')];
         },
-        { delay: 0 },
+        // Faults come later than the key that made them: what is marked is looked over again when they do.
+        { delay: 0, needsRefresh: (u) => u.transactions.some((t) => t.effects.some((e) => e.is(judged))) },
       ),
       keymap.of([
         { key: 'Mod-z', run: () => (app.undo(), true) },
@@ -113,7 +116,7 @@ export const Editor = (): JSX.Element => {
     if (change !== null) made.dispatch({ changes: change, annotations: ours.of(true) });
   }, [app, history.text]);
   useEffect(() => {
-    if (editor.current !== null) forceLinting(editor.current);
+    editor.current?.dispatch({ effects: judged.of(null) });
   }, [answers.faults, answers.warnings]);
   useEffect(() => {
     const made = editor.current;
