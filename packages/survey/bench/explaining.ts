@@ -9,9 +9,12 @@ const line = (what: string, count: number, options: { least?: number; size?: num
   console.log(
     `${what}: ${s.trials} faces; named ${share(s.named, s.trials)} (goal ≥ ${count === 1 ? 98 : 80}); first or tied ` +
       `${share(s.firstOrTied, s.trials)} (goal ≥ 90 of one); only ` +
-      `sound ones ${share(s.onlySound, s.trials)} (goal ≤ 1); ` +
+      `sound ones ${share(s.onlySound, s.trials)} (goal ≤ 1)` +
+      (count === 1 ? '; ' : `, of them ${s.alone} where one reading alone explains all and none can tell; `) +
       `nothing said ${share(s.silent, s.trials)}; ${(s.lengths / s.trials).toFixed(2)} named` +
-      (count === 1 ? `, ${(s.lengths / s.ideal).toFixed(2)} times an ideal list (goal ≤ 1.2)` : ''),
+      (count === 1
+        ? `, ${(s.lengths / s.ideal).toFixed(2)} ± ${s.ratioError.toFixed(2)} times an ideal list (goal ≤ 1.2)`
+        : ''),
   );
   if (process.argv[3] === 'seeds') console.log('  missed:', s.seeds.slice(0, 12).join(' '));
 };

@@ -128,6 +128,10 @@ export interface SlipStudy {
   readonly lengths: number;
   /** The same for one who knows the shape, that one reading slipped, and no more. */
   readonly ideal: number;
+  /** Standard error of `lengths` / `ideal`. */
+  readonly ratioError: number;
+  /** Of those where only sound ones are named: one reading alone, the shape known, explains all; no reading can tell. */
+  readonly alone: number;
   readonly seeds: readonly number[];
 }
 
@@ -139,6 +143,13 @@ export const redundancies = (planned: Planned, seed: number): ReadonlyMap<string
   });
   return new Map(located.readings.map((r) => [r.id, r.redundancy]));
 };
+
+/** Whether sound readings would fit without one reading alone, the shape known, oftener than once in 20. */
+const isExplainedByOne = (taken: Survey, { places }: Planned): boolean =>
+  taken.face.readings.some((r) => {
+    const { fit, undetermined } = locateFace(taken, { next: false, doubts: false, places, setAside: [r.id] });
+    return undetermined.length === 0 && (fit.p ?? 1) >= 0.05;
+  });
 
 /**
  * Readings that one who knows the shape names, each as likely to have slipped by so many of its own standard deviations
@@ -169,7 +180,8 @@ export const studySlips = (
   count: number,
   { least = 8, size = null }: { readonly least?: number; readonly size?: number | null } = {},
 ): SlipStudy => {
-  const tally = { trials: 0, named: 0, firstOrTied: 0, onlySound: 0, silent: 0, lengths: 0, ideal: 0 };
+  const tally = { trials: 0, named: 0, firstOrTied: 0, onlySound: 0, silent: 0, lengths: 0, ideal: 0, alone: 0 };
+  const lists: (readonly [number, number])[] = [];
   const seeds: number[] = [];
   for (let k = 0; k < trials; k++) {
     const seed = firstSeed + 104_729 * k;
@@ -192,14 +204,21 @@ export const studySlips = (
     const wrong = [...slips.keys()];
     tally.trials++;
     tally.lengths += all.length;
-    tally.ideal += count === 1 ? idealLength(taken, planned) : 0;
+    const ideal = count === 1 ? idealLength(taken, planned) : 0;
+    tally.ideal += ideal;
+    lists.push([all.length, ideal]);
     if (isSound(located)) tally.silent++;
     if (wrong.every((id) => all.includes(id))) tally.named++;
     else seeds.push(seed);
     if (wrong.every((id) => first.includes(id))) tally.firstOrTied++;
-    if (all.length > 0 && wrong.every((id) => !all.includes(id))) tally.onlySound++;
+    if (all.length > 0 && wrong.every((id) => !all.includes(id))) {
+      tally.onlySound++;
+      if (isExplainedByOne(taken, planned)) tally.alone++;
+    }
   }
-  return { ...tally, seeds };
+  const ratio = tally.lengths / tally.ideal;
+  const ratioError = Math.sqrt(lists.reduce((sum, [l, i]) => sum + (l - ratio * i) ** 2, 0)) / tally.ideal;
+  return { ...tally, ratioError, seeds };
 };
 
 /** Shares of clean faces that are called suspect, and of which it was promised. */
