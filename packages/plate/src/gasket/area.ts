@@ -9,6 +9,8 @@ import type { Gasket } from './draw.js';
  */
 export interface Area {
   readonly name: string;
+  /** What its own part calls it, where `name` begins with that part; left out: the same as `name`. */
+  readonly own?: string;
   /** Its middle. */
   readonly centre: Point;
   readonly spine: Spine;

@@ -35,10 +35,8 @@ export const clears = ({ gasket, openings, called, mm }: Laid, r: Area, ease: nu
           ? `${called} covers ${r.name}, which stands through it: its opening there is ${mm(-clear)} too small`
           : `${about ? `the bore of ${called}` : called} has only ${mm(clear)} over ${r.name}, where ${mm(ease)} of ` +
             'clearance is needed',
-      cure: about
-        ? `make its bore ${mm(2 * r.radius + ease)} or more`
-        : `add ${r.name.split('.').at(-1) ?? ''} to its \`open\``,
-      ...(about ? {} : { cureAtBench: `leave ${r.name.split('.').at(-1) ?? ''} open` }),
+      cure: about ? `make its bore ${mm(2 * r.radius + ease)} or more` : `add ${r.own ?? r.name} to its \`open\``,
+      ...(about ? {} : { cureAtBench: `leave ${r.own ?? r.name} open` }),
     },
   ];
 };
@@ -47,7 +45,7 @@ export const clears = ({ gasket, openings, called, mm }: Laid, r: Area, ease: nu
 export const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): readonly Asked[] => {
   const { gasket, openings, called, mm } = laid;
   const depth = depthOf(r, laid);
-  const own = r.name.split('.').at(-1) ?? '';
+  const own = r.own ?? r.name;
   const about = gasket.bore !== null && distance(gasket.bore, r.centre) < 0.5;
   const reach = r.radius + Math.max(...r.spine.map((p) => distance(p, r.centre)));
   if (depth < 0)

@@ -57,7 +57,7 @@ const land = ({ gasket, openings, called, mm }: Laid): readonly Asked[] => {
 };
 
 const roundOf = (p: Placed): Area | null =>
-  p.diameter === null || p.feature.vacant ? null : round(p.name, p.at, p.diameter);
+  p.diameter === null || p.feature.vacant ? null : { ...round(p.name, p.at, p.diameter), own: p.feature.id };
 
 /**
  * What stands through the gasket: bosses, spigots, bores that are said to stand out, and studs that the plate has no
