@@ -149,7 +149,7 @@ export interface NextReading {
 
 /** Another arrangement of the same centres that the readings and clocks leave about as likely. */
 export interface Rival {
-  /** Chance that this is the one meant, the arrangement shown and all rivals together being 1. */
+  /** Chance that this is the one meant, all that were weighed together being 1. */
   readonly odds: number;
   readonly chi2: number;
   /** Every centre of it, in the face's own frame, mm. */
@@ -172,7 +172,7 @@ export interface SettlingReading {
 export interface Arrangements {
   /** Chance that the arrangement shown is the one meant. */
   readonly odds: number;
-  /** Likeliest first. */
+  /** Likeliest first, until the odds of all listed and of the one shown reach 0.95. */
   readonly rivals: readonly Rival[];
   /** The reading that tells them apart best; null where there are no rivals, or no instrument reaches one. */
   readonly settle: SettlingReading | null;
