@@ -62,11 +62,12 @@ const solverOf = (system: System, from: Float64Array, freedoms: number) => {
 const keyOf = (wrong: readonly number[]): string => wrong.join(' ');
 
 /**
- * Explanations of a misfit, weighed by how well the rest then agree and how common such slips are: each reading alone; where none will do,
- * pairs, then threes. (Baarda 1968, A testing procedure for use in geodetic networks: the test of one reading at a time; Förstner 1983,
- * Reliability and discernability of extended Gauss–Markov models: what tells two such hypotheses apart; both from memory.) Every set is
- * solved for itself, since a gross error bends the network, and splits what would be ties to first order. `starts`: shapes to solve from, the
- * likeliest first; `hints`: sets that may explain it whatever their size.
+ * Explanations of a misfit, weighed by how well the rest then agree and how common such slips are: each reading alone;
+ * pairs and threes where none will do, or where one comes near. (Baarda 1968, A testing procedure for use in geodetic
+ * networks: the test of one reading at a time; Förstner 1983, Reliability and discernability of extended Gauss–Markov
+ * models: what tells two such hypotheses apart; both from memory.) Every set is solved for itself, since a gross error
+ * bends the network, and splits what would be ties to first order. `starts`: shapes to solve from, the likeliest first;
+ * `hints`: sets that may explain it whatever their size.
  */
 export const explain = (
   system: System,

@@ -67,9 +67,9 @@ const determinant = (m: readonly (readonly number[])[]): number => {
 };
 
 /**
- * How likely the readings are if some are wrong by unknown amounts: what stands against the rest (χ², clocks, solids), and for each wrong one how rare a slip is and how
- * likely one of that size (see `slipEvidence`). Errors that the rest tell apart badly make up for each other, and have a wider volume to lie
- * in: Σ's determinant beside its diagonal's.
+ * How likely the readings are if some are wrong by unknown amounts: what stands against the rest (χ², clocks, solids),
+ * and for each wrong one how rare a slip is and how likely one of that size (see `slipEvidence`). Errors that the rest
+ * tell apart badly make up for each other, and have a wider volume to lie in: Σ's determinant beside its diagonal's.
  */
 export const hypothesis = (rest: Adjustment, wrong: readonly number[]): Hypothesis | null => {
   const { observations } = rest.network;

@@ -3,8 +3,8 @@ import type { Network } from '../network/network.js';
 import { slipEvidence, slipRate } from './slip-odds.js';
 
 /**
- * Sets of one, two and three readings that may be wrong, the likeliest of each size first, by their evidence to first order (see
- * `hypothesis`, which weighs clocks and common slips too).
+ * Sets of one, two and three readings that may be wrong, the likeliest of each size first, by their evidence to first
+ * order (see `hypothesis`, which weighs clocks and common slips too).
  */
 export const likelySets = (
   { observations }: Network,
