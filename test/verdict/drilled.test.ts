@@ -137,6 +137,36 @@ test('a register that is measured less well than it clears is said to be so', as
   );
 });
 
+test('a register that nobody measured is said to be taken as drawn', async () => {
+  const unread = drilled(asDrawn).replace(/ {4}- dia C[13] = .*\n/g, '');
+  const said = await verdictOf(unread, {}, 'prove');
+  expect([said.answer, said.exit]).toEqual(['yes', 0]);
+  expect(said.open).toEqual([
+    expect.stringMatching(/the diameter of C1 is not measured: it is taken to be 40\.000 mm, as drawn/),
+    expect.stringMatching(/the diameter of C3 is not measured: .* or try C3 on motor\.spigot/),
+  ]);
+  // The shafts are given the most play that its limits leave, never none.
+  const offset = (from: typeof said): number => from.requirements.find((r) => r.id === 'drilled-offset')?.value ?? 0;
+  expect(offset(said)).toBeGreaterThanOrEqual(offset(await verdictOf(drilled(asDrawn), {}, 'prove')));
+});
+
+// ISO 273, medium and coarse: 9 and 10 for M8, 11 and 12 for M10 (H14: to 10.36 and 12.43). ISO 7089: a washer of M8 is
+// 16 mm across, 8.4 inside and 1.6 thick, of M10 20, 10.5 and 2: at 12.52 it keeps (20 - 12.52) / 2 - 1.26 - 0.25.
+test.each([
+  ['M8', '10', 'yes', null],
+  ['M8', '10.3', 'yes', null],
+  ['M8', '10.8', 'no', /H1 measures 10\.800 mm, .* too large/],
+  ['M10', '12.5', 'yes', /larger than the coarse clearance hole of M10 \(12\.00 mm\).* 2\.23 mm of metal/],
+  ['M10', '14', 'no', /H1 measures 14\.000 mm, .* too large/],
+])('under the nut of a stud of %s a hole of %s mm is %s', async (thread, read, answered, says) => {
+  const own = drilled(asDrawn)
+    .replaceAll('thread: M8, diameter: 7.90', thread === 'M8' ? '$&' : 'thread: M10, diameter: 9.90')
+    .replaceAll(/= 131\.(89|91)/g, thread === 'M8' ? '$&' : '= 133.$1');
+  const said = await verdictOf(`${own}    - dia H1 = ${read} ± 0.02\n`, {}, 'prove');
+  expect(said.open).toEqual(says === null ? [] : [expect.stringMatching(says)]);
+  expect(said.answer).toBe(answered);
+});
+
 test('sizes that need no reading are tried without one, and a name that the plate does not have is refused', async () => {
   const only = (more: string): string => `${sound}drilled:\n  ${more}\n`;
   const said = await verdictOf(only('thickness: 24.5'), {}, 'plate');
@@ -230,7 +260,7 @@ test('a dowel that is reamed at assembly is neither asked for nor judged at its 
   ]);
   for (const read of [places, [...places, ...pilots]]) {
     const said = await verdictOf(`${job}drilled:\n  readings:\n${read.join('\n')}\n`, {}, 'prove');
-    expect(said.open.filter((o) => /drilled|not-measured/.test(o))).toEqual([]);
+    expect(said.open.filter((o) => /drilled|not-measured/.test(o) && !/ C[12] is not measured/.test(o))).toEqual([]);
   }
 });
 

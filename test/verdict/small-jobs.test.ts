@@ -96,6 +96,15 @@ const faults: readonly (readonly [what: string, job: string, answer: 'no' | 'not
     /the shaft of motor does not pass: the plate has no opening for it/,
   ],
   [
+    'a hole outside the outline',
+    change(
+      ['  drilling:', '  cuts: { drain: { hole: 6, at: [0, 115], face: pump } }\n  drilling:'],
+      ['outline: { shape: round, margin: 12 }', 'outline: { shape: round, diameter: 220 }'],
+    ),
+    'no',
+    /the centre of H9 lies 5\.0 mm outside the edge, where it has to lie \d\.\d mm inside/,
+  ],
+  [
     'a gasket as thick as the spigot stands out',
     gasketed('bore: 62', sound).replace('pump gasket: 0.1 ± 0.1', 'pump gasket: 2.5 ± 0.1'),
     'no',

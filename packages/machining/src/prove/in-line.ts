@@ -35,9 +35,13 @@ const byRegister = (plate: Plate, mated: readonly MatedFace[], own: MatedFace, p
   const at = bore === undefined ? undefined : proof.places?.get(bore.id);
   if (bore === undefined || at === undefined) return null;
   const sizes = registerSizes(plate, mated, proof, bore.id);
+  // One that nobody measured is taken as drawn, with the most play that its limits leave.
+  const i = own.pattern.ids.indexOf(bore.part?.feature ?? '');
+  const part = 2 * (own.pattern.radii[i] ?? bore.diameter / 2);
+  const drawn = bore.kind === 'recess' ? (bore.limits?.[1] ?? bore.diameter) : (bore.limits?.[0] ?? bore.diameter);
   return {
     by: { x: at.x - bore.x, y: at.y - bore.y },
-    play: sizes === null ? 0 : Math.abs(sizes.drilled - sizes.part) / 2,
+    play: (sizes === null ? Math.abs(drawn - part) : Math.abs(sizes.drilled - sizes.part)) / 2,
     ids: [bore.id],
   };
 };

@@ -25,7 +25,33 @@ export const registerSizes = (plate: Plate, mated: readonly MatedFace[], proof: 
   return { ...met, drilled: found.value, plusMinus: found.plusMinus, part, partPlusMinus };
 };
 
-/** Whether each register that was measured still goes on its part. */
+/**
+ * A register or bore of the drilled plate whose diameter nobody measured: all else takes it as drawn. Whoever drilled
+ * it has the part at hand to try it on, so it is a note.
+ */
+const unread = (
+  plate: Plate,
+  mated: readonly MatedFace[],
+  proof: Proof,
+  id: string,
+  mm: (v: number) => string,
+): readonly Requirement[] => {
+  const bore = plate.bores.find((b) => b.id === id);
+  const cut = proof.soFar === undefined || proof.soFar.includes(id);
+  if (bore === undefined || bore.kind === 'relief' || !cut || (proof.sizes?.get(id) ?? null) !== null) return [];
+  const feature = inRegister(plate, mated, id) === null ? null : bore.feature;
+  return [
+    notKnown(
+      'drilled-fit',
+      `${feature === null ? 'bore' : 'register'} ${id} as drilled`,
+      `the diameter of ${id} is not measured: it is taken to be ${mm(bore.diameter)}, as drawn`,
+      feature === null ? `measure \`dia ${id}\`` : `measure \`dia ${id}\`, or try ${id} on ${feature}`,
+      feature === null ? `measure ${id}` : `measure ${id}, or try it on ${feature}`,
+    ),
+  ];
+};
+
+/** Whether each register that was measured still goes on its part; one that was not is said to be taken as drawn. */
 export const ofRegisters = (
   plate: Plate,
   mated: readonly MatedFace[],
@@ -33,9 +59,9 @@ export const ofRegisters = (
   speech: Speech,
 ): readonly Requirement[] =>
   plate.bores.flatMap(({ id }): readonly Requirement[] => {
-    const sizes = registerSizes(plate, mated, proof, id);
-    if (sizes === null) return [];
     const mm = (v: number): string => say(v, speech, places(speech));
+    const sizes = registerSizes(plate, mated, proof, id);
+    if (sizes === null) return unread(plate, mated, proof, id, mm);
     const clear = sizes.bore.kind === 'recess' ? sizes.drilled - sizes.part : sizes.part - sizes.drilled;
     const unsure = Math.hypot(sizes.plusMinus, sizes.partPlusMinus);
     const feature = sizes.bore.feature ?? '';

@@ -2,9 +2,9 @@ import { handCure } from './hand.js';
 import { type Requirement, type Speech, notKnown, say, sayAll, sayTimes } from '@fayplate/core';
 import type { Job } from '@fayplate/job';
 import type { MatedFace, Plate } from '@fayplate/plate';
-import { isReamedLater } from '../checks/places.js';
 import type { Proof } from '../types.js';
 import { clocked } from './clocked.js';
+import { ofDiameters } from './diameters.js';
 import { eased } from './ease.js';
 import { isSure } from './face.js';
 import { inLine } from './in-line.js';
@@ -112,67 +112,7 @@ export const proofRequirements = (
         ...ofPattern(proof),
         ...onFaces(proof, speech),
         ...clocked(job, plate, proof),
-        ...ofSizes(job, plate, proof, speech),
+        ...ofDiameters(job, plate, proof, speech),
         ...ofRegisters(plate, mated, proof, speech),
         ...inLine(job, plate, mated, proof, speech),
       ];
-
-/** ± of a drilled hole's size above its drill, mm. Source: common practice, a twist drill cuts a little large. */
-const LARGER = 0.2;
-const SMALLER = 0.02;
-
-/** Diameters that were read on the plate, against what each hole, bore or register was to be. */
-const ofSizes = (job: Job, plate: Plate, proof: Proof, speech: Speech): readonly Requirement[] => {
-  const mm = (v: number): string => say(v, speech, speech.unit === 'in' ? 4 : 3);
-  const realNames = proof.renumbered ?? new Map<string, string>();
-  const read = job.drilled?.readings.filter((r) => r.kind === 'dia' && !r.aside) ?? [];
-  return [...new Set(read.flatMap((r) => r.features))].flatMap((id): readonly Requirement[] => {
-    const is = realNames.get(id) ?? id;
-    const found = proof.sizes?.get(is) ?? null;
-    const cut = [...plate.holes, ...plate.bores].find((c) => c.id === is);
-    // What is reamed together with its part is only a pilot before that: it says nothing yet.
-    if (found === null || cut === undefined || ('as' in cut && isReamedLater(cut))) return [];
-    const { value: diameter, plusMinus } = found;
-    const [least, most] = limitsOf(cut);
-    const short = least - (diameter + plusMinus);
-    const over = diameter - plusMinus - most;
-    const ok = short <= 1e-9 && over <= 1e-9;
-    return [
-      tried({
-        id: 'drilled-size',
-        title: `${is} as drilled`,
-        ok,
-        value: diameter,
-        limit: short > 0 ? least : most,
-        because: ok
-          ? `${is} measures ${mm(diameter)}`
-          : `${is} measures ${mm(diameter)}, ${mm(short > 0 ? short : over)} too ${short > 0 ? 'small' : 'large'}: ` +
-            `it was to be ${Math.abs(most - least) < 1e-9 ? mm(least) : `${mm(least)} to ${mm(most)}`}`,
-      }),
-    ];
-  });
-};
-
-/** Least share of a full thread that holds. Source: common practice. */
-const LEAST_THREAD = 0.5;
-/** What a full thread takes off the diameter, mm: twice 5/8 of the height of its triangle (ISO 68-1). */
-const basicHeight = (pitch: number): number => 1.0825 * pitch;
-
-/**
- * Least and most that a cut may measure: what it meets depends on it only where it locates; a hole may be its pilot
- * still.
- */
-const limitsOf = (cut: Plate['holes'][number] | Plate['bores'][number]): readonly [number, number] => {
-  if (!('as' in cut)) {
-    if (cut.limits !== null && cut.kind === 'bore') return cut.limits;
-    // What goes into a register sets its size; a plain bore may be larger.
-    if (cut.kind === 'recess' || cut.kind === 'spigot') return [0, Infinity];
-    return [cut.diameter - 0.1, cut.diameter + 1];
-  }
-  if (cut.limits !== null && cut.as !== 'tapped' && cut.as !== 'set stud')
-    return cut.as === 'clearance'
-      ? [Math.min(cut.limits[0], cut.diameter) - SMALLER, cut.limits[1] + LARGER]
-      : cut.limits;
-  const crests = cut.thread === null ? 0 : cut.thread.major - LEAST_THREAD * basicHeight(cut.thread.pitch);
-  return [cut.diameter - SMALLER, Math.max(cut.diameter + LARGER, crests)];
-};

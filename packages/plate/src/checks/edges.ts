@@ -20,16 +20,21 @@ const depthOf = (spine: Spine, edge: Path): number =>
     ...(spanOf(spine) < 1e-9 ? [] : flatten(edge, 0.01).map((q) => signedToSpine(q, spine))),
   );
 
-/** Every hole's centre from the edge. */
+/**
+ * Every hole's centre from the edge. One that lies outside is told in lengths: so many diameters would tell nobody where
+ * it is.
+ */
 const holes = (draft: Draft): readonly Found[] => {
   return draft.holes.map((hole, i) => {
     const limit = edgeLimit(draft.desk, hole.as === 'cut' ? hole.diameter : null);
     const spine = draft.cuts[i]?.spine ?? [hole, hole];
     const depth = depthOf(spine, draft.outline.path);
     const diameter = Math.max(hole.diameter, hole.thread?.major ?? 0);
-    return found([hole.id, 'outline'], limit.unit === 'd' ? depth / diameter : depth, limit.value, {
+    const inDiameters = limit.unit === 'd' && depth >= 0;
+    const least = limit.unit === 'd' && !inDiameters ? limit.value * diameter : limit.value;
+    return found([hole.id, 'outline'], inDiameters ? depth / diameter : depth, least, {
       source: limit.source,
-      unit: limit.unit,
+      unit: inDiameters ? 'd' : 'mm',
       at: thinnestToEdge(spine, diameter / 2, draft.outline.path),
     });
   });
@@ -72,7 +77,10 @@ export const holeToEdge: CheckKind = {
   find: holes,
   cures,
   say: (c, speech) =>
-    `${c.of[0] ?? ''} is ${sayBoth(c, speech)[0]} from the edge, where ${sayBoth(c, speech)[1]} is needed`,
+    c.value < 0
+      ? `the centre of ${c.of[0] ?? ''} lies ${short(-c.value, speech)} outside the edge, where it has to lie ` +
+        `${short(c.limit, speech)} inside`
+      : `${c.of[0] ?? ''} is ${sayBoth(c, speech)[0]} from the edge, where ${sayBoth(c, speech)[1]} is needed`,
 };
 
 export const metalToEdge: CheckKind = {
