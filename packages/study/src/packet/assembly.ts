@@ -6,6 +6,8 @@ import type { Study } from '../types.js';
 
 /** One part of the packet, before any medium: words, then pictures. */
 export interface Section {
+  /** Its verdict is that of the whole job, which stands above. */
+  readonly saysWhole?: true;
   readonly title: string;
   /** Judges readings by themselves, and rests on none that are not settled. */
   readonly own?: boolean;

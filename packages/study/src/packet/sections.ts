@@ -76,8 +76,7 @@ const ticked = (verdicts: Report, settled: boolean): Report =>
 /** Every room's own answer by itself. */
 const roomVerdicts = (study: Study, sections: readonly Section[]): Report =>
   sections.flatMap((s): Report => {
-    // The plate's own is the one that stands above.
-    const verdicts = s.title === 'Plate' ? [] : verdictsOf(s.report);
+    const verdicts = s.saysWhole === true ? [] : verdictsOf(s.report);
     return verdicts.length === 0
       ? []
       : [
@@ -154,6 +153,7 @@ export const packetSections = (
       : [{ title: 'From the old plate', report: oldReport(job.old, speech).slice(1), pictures: [] }]),
     {
       title: 'Plate',
+      saysWhole: true,
       report: plateReport(plate, speech, false, verdictBlocks(study.verdict(), unsettledOf(study), speech)),
       pictures: [
         { name: 'plate-side-b', drawing: platePicture(plate, mated, 'B', speech, letters) },
