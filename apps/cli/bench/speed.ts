@@ -4,9 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 /**
- * How long whole processes take on every example, beside a Node that does nothing: medians of wall time and of processor
- * time (user and system, which a busy machine lengthens less), as ratios to bare Node, and the most memory held. One
- * run, the programs in turn, so that all meet the same machine. Run in apps/cli: `npm run bench`. RUNS may be set;
+ * How long whole processes take on every example, beside a Node that does nothing: medians of wall time and of
+ * processor time (user and system, which a busy machine lengthens less), as ratios to bare Node, and the most memory
+ * held. One run, the programs in turn, so that all meet the same machine. Run in apps/cli: `npm run bench`. RUNS may be
+ * set;
  * `--full` takes 11. `check`, `locate` and `layout` answer for the whole job too, which takes its plate.
  */
 const runs = Number(process.env['RUNS'] ?? (process.argv.includes('--full') ? 11 : 3));

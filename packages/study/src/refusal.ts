@@ -26,8 +26,8 @@ export class Unmet extends Refusal {
 }
 
 /**
- * What is thrown where no table can be made of a plate: where the blank at hand does not hold it that is the answer about
- * the whole job, else these faults are of what was asked.
+ * What is thrown where no table can be made of a plate: where the blank at hand does not hold it that is the answer
+ * about the whole job, else these faults are of what was asked.
  */
 export const noTable = (faults: readonly string[], { requirements }: Verdict): Refusal =>
   requirements.some((r) => r.id === 'blank' && r.state === 'fails')

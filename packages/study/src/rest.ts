@@ -48,7 +48,8 @@ export const restReport = (study: Study, n: number | undefined, speech: Speech):
         `By this way: ${wayWords(way, m, speech)}. ` +
         (table.horizontal === null
           ? `Zero at ${table.origin}.`
-          : `Zero at ${table.origin}; X runs along the line ${table.horizontal}. Set the machine by these drilled holes, not by the edge.`),
+          : `Zero at ${table.origin}; X runs along the line ${table.horizontal}. Set the machine by these drilled ` +
+            'holes, not by the edge.'),
     },
     {
       kind: 'table',

@@ -13,7 +13,8 @@ for (const [clocks, across] of asked.flatMap((c) => [0, 1, 2].map((a) => [c, a] 
     `Rings read without error, clocks ${clocks}, ${across} across: ${rings} rings; wrong without a word ` +
       `${s.silentlyWrong} (goal 0); ` +
       `undecided ${share(s.undecided)} (goal ≤ 0.5 %); one who knows how the clocks were drawn: wrong ` +
-      `${s.ideal.silentlyWrong}, undecided ${share(s.ideal.undecided)}; ${((performance.now() - before) / rings).toFixed(1)} ms each`,
+      (`${s.ideal.silentlyWrong}, undecided ${share(s.ideal.undecided)}; ` +
+        `${((performance.now() - before) / rings).toFixed(1)} ms each`),
   );
   if (s.silentlyWrong > 0) console.log('  wrong:', s.seeds.wrong.join(' '));
   if (s.undecided > 0) console.log('  undecided:', s.seeds.undecided.join(' '));

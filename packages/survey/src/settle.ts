@@ -165,7 +165,8 @@ const eitherShape = (system: System, found: Adjustment, alone: boolean): Shape =
     const against = mirrored < asIs - EVEN;
     const warnings = against
       ? [
-          'The bench readings and the clock positions are mirror images of each other: the bench readings are used. Was the face read from its other side?',
+          'The bench readings and the clock positions are mirror images of each other: the bench readings are ' +
+            'used. Was the face read from its other side?',
         ]
       : [];
     return { adjustment, hand: { settled: true, by: 'bench readings' }, warnings };
@@ -182,7 +183,8 @@ const eitherShape = (system: System, found: Adjustment, alone: boolean): Shape =
     adjustment,
     hand: { settled: false, by: 'nothing' },
     warnings: [
-      'The readings fit this shape and its mirror image alike, and no clock positions say which is right. Give at least three features a clock.',
+      'The readings fit this shape and its mirror image alike, and no clock positions say which is right. Give at ' +
+        'least three features a clock.',
     ],
   };
 };

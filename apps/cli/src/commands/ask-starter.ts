@@ -95,7 +95,8 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
   );
   const count = await ask(`How many ${fastening.fasteners}s?`, String(usual.count), countOf);
   const standing = await ask(
-    'Roughly where on the clock, looking at the face? Where so, add: from behind; across and two of them, which the x ' +
+    'Roughly where on the clock, looking at the face? Where ' +
+      'so, add: from behind; across and two of them, which the x ' +
       'axis runs through (12 4 8, from behind, across 12 4).',
     evenly(count, usual.turn),
     (t) => standingOf(t, count),
@@ -107,7 +108,8 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
 const shown = (io: Io, part: PartAnswers, other: PartAnswers, after: string): void => {
   const names = idsOf(part, letterOf(part, other));
   io.err(
-    `\n${dialOf(names, part.clocks)}\n\nThat is ${part.name} as you look at it${part.viewed === 'from behind' ? ' from behind' : ''}${after}.\n`,
+    `\n${dialOf(names, part.clocks)}\n\nThat is ${part.name} as you look at ` +
+      `it${part.viewed === 'from behind' ? ' from behind' : ''}${after}.\n`,
   );
 };
 

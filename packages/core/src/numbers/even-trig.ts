@@ -1,8 +1,8 @@
 /**
- * Sines and tangents (their inverses: `even-arcs`) that have the same digits wherever they are worked out. Engines differ in the last
- * digit of their own (ECMAScript leaves it open), and a job must give the same bytes on a command line and in a
- * browser: what ships is bundled with these in place of the engine's. After fdlibm 5.3 (Sun Microsystems, 1993, freely
- * granted), the freely distributable mathematical library: each within one unit of the last place.
+ * Sines and tangents (their inverses: `even-arcs`) that have the same digits wherever they are worked out. Engines
+ * differ in the last digit of their own (ECMAScript leaves it open), and a job must give the same bytes on a command
+ * line and in a browser: what ships is bundled with these in place of the engine's. After fdlibm 5.3 (Sun Microsystems,
+ * 1993, freely granted), the freely distributable mathematical library: each within one unit of the last place.
  */
 // Taken from the engine by name: when this is bundled, `Math.sin` and its like stand for the functions below.
 const { sin: engineSin, cos: engineCos, tan: engineTan } = Math;

@@ -6,10 +6,10 @@ export type Pair = readonly [number, number];
 const TELLING = [0.2, 0.05, 0.01, 1e-4] as const;
 
 /**
- * The fewest distances that fix every place, apart from where the whole lies: 2n − 3 pairs whose derivatives (the rows of
- * the survey's own Jacobian) are independent, the farthest first. Greedy choice is best possible among all such sets,
- * independence being a matroid; the first pass takes only pairs that say plenty beyond the others, so that none hangs
- * by a glancing distance.
+ * The fewest distances that fix every place, apart from where the whole lies: 2n − 3 pairs whose derivatives (the rows
+ * of the survey's own Jacobian) are independent, the farthest first. Greedy choice is best possible among all such
+ * sets, independence being a matroid; the first pass takes only pairs that say plenty beyond the others, so that none
+ * hangs by a glancing distance.
  */
 export const rigidPairs = (places: readonly Point[]): readonly Pair[] => {
   const wanted = Math.max(0, 2 * places.length - 3);

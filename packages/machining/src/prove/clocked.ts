@@ -49,7 +49,8 @@ export const clocked = (job: Job, plate: Plate, proof: Proof): readonly Requirem
       unit: 'deg',
       because: ok
         ? `${second} lies at the angle drawn`
-        : `the holes for ${second} are drilled ${degrees(beyond)}° ${off > 0 ? 'clockwise' : 'anticlockwise'} of where the job ` +
+        : `the holes for ${second} are drilled ${degrees(beyond)}° ` +
+          `${off > 0 ? 'clockwise' : 'anticlockwise'} of where the job ` +
           `has them on ${first}, seen from side B: its ports and boxes turn with it`,
       cure: `look where they then point; if that serves, write \`clocking: ${degrees(wrapAngle(at))} deg\``,
       cureAtBench: 'look where they then point; it goes together so',

@@ -156,8 +156,8 @@ const trueTo = (rows: readonly TableRow[], side: Side, unit: LengthUnit): string
 };
 
 /**
- * Nothing of the plate is on a bare blank yet, so zero is found from two of its edges: how far it lies from them, and what
- * to set when a finder touches them. With side A uppermost the left edge of the drawing lies on the right.
+ * Nothing of the plate is on a bare blank yet, so zero is found from two of its edges: how far it lies from them, and
+ * what to set when a finder touches them. With side A uppermost the left edge of the drawing lies on the right.
  */
 const zeroWords = ({ side, axes, unit, tip }: Lying): string => {
   const { left, bottom, width, height } = axes.blank;

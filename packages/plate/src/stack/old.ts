@@ -47,8 +47,8 @@ export const oldThickness = ({ thickness, shims, reach }: OldPlate): OldThicknes
 };
 
 /**
- * Whether the old plate says how thick the new one is: the job asks for that, or has both reaches. Else it tells only where
- * the old part stood.
+ * Whether the old plate says how thick the new one is: the job asks for that, or has both reaches. Else it tells only
+ * where the old part stood.
  */
 export const oldDecides = ({ old, plate }: Pick<Job, 'old' | 'plate'>): boolean =>
   old !== null && (old.reach !== null || plate?.thickness === 'from old');

@@ -7,7 +7,7 @@ const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech)
     ? []
     : [
         'Paper and punch place a hole within ± ' +
-          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they carry a ring and no cross, and are placed by read-out.`}`,
+          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they ` + 'carry a ring and no cross, and are placed by read-out.'}`,
       ];
 
 export const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {

@@ -17,7 +17,8 @@ const lengthOf = (name: string, text: string, job: Job, least: 'zero' | 'more'):
     throw new Refusal(
       `${name} takes ` +
         (read.ok
-          ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ${least === 'zero' ? '0.2 mm' : '3 mm'}`
+          ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ` +
+            `${least === 'zero' ? '0.2 mm' : '3 mm'}`
           : read.expected),
     );
   return read.value;

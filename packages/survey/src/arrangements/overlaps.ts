@@ -80,9 +80,10 @@ export const overlapsAt = (network: Network, x: Float64Array): readonly (readonl
 /**
  * A clock is read by eye: one standard deviation of it, radians, 17°, so that a slip of an hour is common and one of
  * four hours is not. `STRAY`: the share of clocks that are of another feature or mistyped, and may lie anywhere;
- * `VOID`: all the clocks of a face together count about as much as one misread reading (`SLIP_COST`), since they may have
- * been written for another view or copied from another face. All three are judgements: with them rings whose clocks
- * are an hour out here and there are decided about as often as by one who knows how often (see `bench/rings.ts`).
+ * `VOID`: all the clocks of a face together count about as much as one misread reading (`SLIP_COST`), since they may
+ * have been written for another view or copied from another face. All three are judgements: with them rings whose
+ * clocks are an hour out here and there are decided about as often as by one who knows how often (see
+ * `bench/rings.ts`).
  */
 const SIGMA = 0.3;
 const STRAY = 0.01;

@@ -86,9 +86,9 @@ interface Beside {
 }
 
 /**
- * How badly a set of readings checks itself: those that hardly show, and pairs that can hardly be told apart. `v` is the
- * covariance of the residuals; with one reading more each entry grows by shared shared / s, which is not written out:
- * this is asked of every reading that could be taken.
+ * How badly a set of readings checks itself: those that hardly show, and pairs that can hardly be told apart. `v` is
+ * the covariance of the residuals; with one reading more each entry grows by shared shared / s, which is not written
+ * out: this is asked of every reading that could be taken.
  */
 const badness = (
   v: readonly Float64Array[],
@@ -166,7 +166,8 @@ const withOne = (v: readonly Float64Array[], { shared, s, variance }: Beside): F
 /**
  * Which readings to take of a face, and in which order: first those that fix every feature, as `planReadings` has them,
  * each diameter before its first use; then, one after another, the reading that best makes every misreading show and
- * tells it from every other; where no other is left that does, one that is taken twice. Nothing in `cut` where no instrument of the job would help. Empty where `planReadings` is.
+ * tells it from every other; where no other is left that does, one that is taken twice. Nothing in `cut` where no
+ * instrument of the job would help. Empty where `planReadings` is.
  */
 export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
   const { face, instruments } = survey;

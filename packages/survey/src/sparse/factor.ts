@@ -8,8 +8,9 @@ export interface SymmetricMatrix {
 }
 
 /**
- * L D Lᵀ of a matrix without the pivots that were `dropped` because they vanished: those are held at zero. The columns of a point's
- * x and y stand for its principal axes, the first the stiffer, so that a point held one way only loses exactly the other.
+ * L D Lᵀ of a matrix without the pivots that were `dropped` because they vanished: those are held at zero. The columns
+ * of a point's x and y stand for its principal axes, the first the stiffer, so that a point held one way only loses
+ * exactly the other.
  */
 export interface Factor {
   readonly pattern: FactorPattern;
@@ -24,9 +25,10 @@ export interface Factor {
 }
 
 /**
- * Right-looking L D Lᵀ by runs of columns: each finished run is taken off the columns of its rows, which by the fill rule hold every
- * row it needs. A pivot within ±`floor` is dropped, unless its position is in `keep`; `floor` is measured against a matrix scaled so
- * that its diagonal is about 1. Davis 2006, Direct Methods for Sparse Linear Systems (from memory).
+ * Right-looking L D Lᵀ by runs of columns: each finished run is taken off the columns of its rows, which by the fill
+ * rule hold every row it needs. A pivot within ±`floor` is dropped, unless its position is in `keep`; `floor` is
+ * measured against a matrix scaled so that its diagonal is about 1. Davis 2006, Direct Methods for Sparse Linear
+ * Systems (from memory).
  */
 export const factorise = (matrix: SymmetricMatrix, floor: number, keep: ReadonlySet<number> = new Set()): Factor => {
   const { pattern } = matrix;

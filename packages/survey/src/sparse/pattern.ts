@@ -1,8 +1,9 @@
 import { bitRows, countOf, numbersOf, put, takeOut, unite } from './bits.js';
 
 /**
- * Elimination order of the nodes of a graph by least degree (Markowitz 1957; Tinney & Walker 1967): fill stays low where the graph is
- * nearly planar, as readings between neighbouring holes are. `last` nodes are kept to the end in the order given. Ties go to the lower number.
+ * Elimination order of the nodes of a graph by least degree (Markowitz 1957; Tinney & Walker 1967): fill stays low
+ * where the graph is nearly planar, as readings between neighbouring holes are. `last` nodes are kept to the end in the
+ * order given. Ties go to the lower number.
  */
 export const minimumDegree = (
   count: number,
@@ -37,8 +38,10 @@ export const minimumDegree = (
 };
 
 /**
- * The lower triangle of a symmetric matrix and of its factor L, in columns, rows rising, after the unknowns are put in elimination order.
- * `place(i, j)` of the sums that build the matrix are looked up once, so that each new set of values costs additions only.
+ * The lower triangle of a symmetric matrix and of its factor L, in columns, rows rising, after the unknowns are put in
+ * elimination order.
+ * `place(i, j)` of the sums that build the matrix are looked up once, so that each new set of values costs additions
+ * only.
  */
 export interface FactorPattern {
   readonly size: number;
@@ -65,7 +68,8 @@ export interface FactorPattern {
 const WIDEST = 32;
 
 /**
- * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in unknowns.
+ * Pattern of L for a matrix whose off-diagonal entries are the pairs within each clique, cliques and `order` in
+ * unknowns.
  * `points`: unknowns that are the x of a point, their y next in `order` and in the same cliques.
  */
 export const symbolicFactor = (

@@ -50,8 +50,9 @@ const eliminate = (a: readonly Float64Array[], b: Float64Array): boolean => {
 };
 
 /**
- * What moving a feature to another place would come to once all the rest has followed, from the equations at a minimum: the rows
- * of its observations are exchanged in N by the Sherman–Morrison–Woodbury formula, so that each place costs a few solutions, not a factor.
+ * What moving a feature to another place would come to once all the rest has followed, from the equations at a minimum:
+ * the rows of its observations are exchanged in N by the Sherman–Morrison–Woodbury formula, so that each place costs a
+ * few solutions, not a factor.
  */
 export const foresightAt = (equations: Equations, x: Float64Array): Foresight => {
   const at = linearise(equations, x, []);

@@ -130,7 +130,9 @@ export interface SlipStudy {
   readonly ideal: number;
   /** Standard error of `lengths` / `ideal`. */
   readonly ratioError: number;
-  /** Of those where only sound ones are named: one reading alone, the shape known, explains all; no reading can tell. */
+  /**
+   * Of those where only sound ones are named: one reading alone, the shape known, explains all; no reading can tell.
+   */
   readonly alone: number;
   readonly seeds: readonly number[];
 }
