@@ -98,7 +98,11 @@ const circles = (c: Candidate, face: Face, speech: Speech): readonly string[] =>
       ? []
       : [
           'It is symmetrical about the line from ' +
-            `${sayLine(mirror.axis)}${face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6 ? ' through its own middle' : ''}.`,
+            sayLine(mirror.axis) +
+            (face.centre !== null && Math.hypot(mirror.through.x, mirror.through.y) > 1e-6
+              ? ' through its own middle'
+              : '') +
+            '.',
         ];
   return [
     ...c.circles.flatMap((k) =>

@@ -173,7 +173,10 @@ export const chainPicture = (spec: StackSpec, result: StackResult, speech: Speec
       ? `${result.conflict === null ? 'Nothing on hand fits' : `No ${result.unknown} meets every limit`}; drawn at ` +
         `${say(total, speech)}.`
       : `Drawn with ${result.unknown} ` +
-        `${say(result.chosen, speech, madePlaces(speech))}${result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`}${result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : ''}.`;
+        say(result.chosen, speech, madePlaces(speech)) +
+        (result.spacer === null ? '' : ` and a spacer of ${say(result.spacer, speech)}`) +
+        (result.shims.length > 0 ? ` and shims ${result.shims.map((s) => say(s, speech)).join(' + ')}` : '') +
+        '.';
   return sheet(
     'The chain along the shaft',
     shapes,

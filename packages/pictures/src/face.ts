@@ -35,7 +35,8 @@ const GHOST: Stroke = { ...pens.hair, dash: [1.5, 1] };
 
 /** Which way is up, and from where distances run. */
 const frameWords = (frame: Frame): string => {
-  const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
+  const from =
+    'X and Y are measured from ' + (frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin);
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;
   if (frame.direction === 'bench') return `${from}; up is the Y of the places that were read`;
@@ -152,7 +153,12 @@ export const facePicture = (face: Face, located: LocatedFace, speech: Speech, le
         `${say(widest, { ...speech, fraction: null })}.`
       : 'Every centre shown is exact by choice of frame.',
     'Thin lines: the readings, with arrow heads where they were ' +
-      `taken${touched ? '; small crosses: places read on the bench' : ''}.${wrong.length > 0 ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).` : ''}`,
+      'taken' +
+      (touched ? '; small crosses: places read on the bench' : '') +
+      '.' +
+      (wrong.length > 0
+        ? ` Wide broken lines: readings that do not agree with the rest (${wrong.map((r) => r.id).join(', ')}).`
+        : ''),
     ...(ghosts.length > 0
       ? ['Broken circles with a question mark: where features lie in the other arrangement that the readings fit.']
       : []),

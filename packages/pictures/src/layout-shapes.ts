@@ -40,7 +40,9 @@ const CLOSEST = 2;
 const stepsApart = (g: LaidGrid): number => [1, 2, 5, 10, 20, 50, 100].find((k) => k * g.step >= CLOSEST) ?? 100;
 
 export const gridWords = (g: LaidGrid): string =>
-  `Marks on the two axes: ${stepsApart(g) === 1 ? `every step of ${g.says}` : `every ${stepsApart(g)} steps of ${g.says}`}, from ${g.from}.`;
+  'Marks on the two axes: ' +
+  (stepsApart(g) === 1 ? `every step of ${g.says}` : `every ${stepsApart(g)} steps of ${g.says}`) +
+  `, from ${g.from}.`;
 
 /** The two axes of the grid from its zero, marked at its steps, and each feature's own lines down to them. */
 export const gridShapes = (g: LaidGrid, candidate: Candidate, located: LocatedFace): readonly Shape[] => {

@@ -33,7 +33,9 @@ export const boreNotes = (plate: Pick<Plate, 'bores'>, speech: Speech): readonly
         .join(' to ');
     return (
       `${b.id}: ${boreKind(b)} ${size} ${speech.unit}, ` +
-      `${how}${b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`}.`
+      how +
+      (b.feature === null ? (b.cut === undefined ? '' : `, ${b.cut.why ?? b.cut.name}`) : `, for ${b.feature}`) +
+      '.'
     );
   });
 

@@ -23,7 +23,8 @@ const boreSize = (b: PlateBore, speech: Speech): string => {
   const deep = (depthLimitsOf(b) ?? []).map((d) => sayNumber(d, speech, places(speech)));
   return (
     `${b.id}  ` +
-    `⌀${across.join(' to ')}${deep.length === 0 ? ' through' : `, ${deep.join(' to ')} ${b.kind === 'spigot' ? 'high' : 'deep'}`}`
+    `⌀${across.join(' to ')}` +
+    (deep.length === 0 ? ' through' : `, ${deep.join(' to ')} ` + (b.kind === 'spigot' ? 'high' : 'deep'))
   );
 };
 

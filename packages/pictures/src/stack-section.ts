@@ -203,7 +203,9 @@ export const stackSectionPicture = (
   ];
   const notes = [
     'Lengths along the shaft are to scale, heights are not. Hatched: ' +
-      `${spec.unknown.name}${result.shims.length + (result.spacer === null ? 0 : 1) > 0 ? ' with its shims or spacer' : ''}. ` +
+      spec.unknown.name +
+      (result.shims.length + (result.spacer === null ? 0 : 1) > 0 ? ' with its shims or spacer' : '') +
+      '. ' +
       'Arrows: what each limit measures.',
     window === null
       ? `No ${spec.unknown.name} meets every limit in the worst case.`

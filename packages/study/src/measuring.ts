@@ -151,7 +151,10 @@ const faceSheets = (study: Study, face: Face, lettering: Lettering): readonly Me
   });
   const again = located.undetermined.length === 0 && face.readings.length > 0;
   const notes = [
-    `${viewedWords(face)}.${again ? ' Every reading of the job, to be taken again.' : ' A sketch: what is not fixed yet stands at its clock.'}`,
+    `${viewedWords(face)}.` +
+      (again
+        ? ' Every reading of the job, to be taken again.'
+        : ' A sketch: what is not fixed yet stands at its clock.'),
   ];
   return paged(face.name, askedOf(study, face), features, [], notes, study.job.units, lettering);
 };

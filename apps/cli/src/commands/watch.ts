@@ -54,7 +54,8 @@ export const watchBy =
         if (path === '-' || !existsSync(folder)) {
           io.err(
             'fayplate watch: ' +
-              `${path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)}\n`,
+              (path === '-' ? 'a file can be watched, standard input cannot' : told(`there is no folder ${folder}`)) +
+              '\n',
           );
           done(2);
           return;

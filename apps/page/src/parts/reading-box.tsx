@@ -22,7 +22,11 @@ export const partsOf = (
 };
 
 const lineOf = (head: string, value: string, by: string, aside = false, rest = ''): string =>
-  `${aside ? 'aside ' : ''}${head}${value === '' ? '' : ` = ${value}`}${by === '' ? '' : ` by ${by}`}${rest === '' ? '' : ` ${rest}`}`;
+  (aside ? 'aside ' : '') +
+  head +
+  (value === '' ? '' : ` = ${value}`) +
+  (by === '' ? '' : ` by ${by}`) +
+  (rest === '' ? '' : ` ${rest}`);
 
 const isForAngles = (band: string): boolean => /°|deg|rad/i.test(band);
 

@@ -47,7 +47,11 @@ const Table = ({ table }: { readonly table: TableBlock }): JSX.Element => {
                   key={i}
                   role="cell"
                   data-title={c.title}
-                  class={`${c.align === 'left' ? '' : 'number'}${long[i] === true ? ' long' : ''}${(row[i] ?? '') === '' ? ' empty' : ''}`}
+                  class={
+                    (c.align === 'left' ? '' : 'number') +
+                    (long[i] === true ? ' long' : '') +
+                    ((row[i] ?? '') === '' ? ' empty' : '')
+                  }
                 >
                   {minusSign(row[i] ?? '')}
                 </td>

@@ -164,7 +164,11 @@ export const PlateFields = (): JSX.Element => {
             label="± of a drilled hole’s place"
             path={['plate', 'drilling']}
             hint={inches ? '± 0.020 in' : '± 0.5 mm'}
-            help={`A read-out holds about ${inches ? '± 0.002 in, paper and punch ± 0.020 in' : '± 0.05 mm, paper and punch ± 0.5 mm'} (common practice).`}
+            help={
+              'A read-out holds about ' +
+              (inches ? '± 0.002 in, paper and punch ± 0.020 in' : '± 0.05 mm, paper and punch ± 0.5 mm') +
+              ' (common practice).'
+            }
           />
         </div>
       </Fold>

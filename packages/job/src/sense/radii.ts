@@ -52,7 +52,10 @@ export const needRadii = (
         at: raw.offset(piece.at),
         source: raw.source,
         found: feature.id,
-        expected: `the diameter of ${feature.id} as well: "${reading.kind}" reaches its rim (give \`diameter\`, a \`dia\` reading${feature.kind === 'stud' || feature.kind === 'hole' ? ', its `thread`' : ''} or three \`touch\` readings)`,
+        expected:
+          `the diameter of ${feature.id} as well: "${reading.kind}" reaches its rim (give \`diameter\`, a \`dia\` reading` +
+          (feature.kind === 'stud' || feature.kind === 'hole' ? ', its `thread`' : '') +
+          ` or three \`touch\` readings)`,
         path: raw.path,
         sense: true,
       });

@@ -74,7 +74,13 @@ const sayArray = (
   if (a.rows === 1) return `${who} in a row, ${size(0)} apart${taken}, ${where}`;
   const square = a.size[0] === a.size[1] && Math.abs((a.pitch[0] ?? 0) - (a.pitch[1] ?? 0)) < 1e-9;
   if (a.columns === 2 && a.rows === 2)
-    return `${who} at the corners of a ${square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`}${taken}${where.startsWith('about') ? '' : ','} ${where}`;
+    return (
+      `${who} at the corners of a ` +
+      (square ? `${size(0)} square` : `rectangle ${size(0)} × ${size(1)}`) +
+      taken +
+      (where.startsWith('about') ? '' : ',') +
+      ` ${where}`
+    );
   return (
     `${who} in ${a.columns} columns and ${a.rows} rows, ` +
     `${square ? `${size(0)} apart` : `${size(0)} and ${size(1)} apart`}${taken}, ${where}`

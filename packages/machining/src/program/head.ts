@@ -141,5 +141,8 @@ const centresOf = (plate: Plate, own: Speech): readonly { readonly face: string;
     face: c.face,
     words:
       'AS ' +
-      `${c.from.toUpperCase()}${c.differs === null || c.differs < finest(own.unit) / 2 ? '' : ` - ${c.from === 'measured' ? 'LAYOUT' : 'MEASURED'} UP TO ${say(c.differs, own)} OFF`}`,
+      c.from.toUpperCase() +
+      (c.differs === null || c.differs < finest(own.unit) / 2
+        ? ''
+        : ' - ' + (c.from === 'measured' ? 'LAYOUT' : 'MEASURED') + ` UP TO ${say(c.differs, own)} OFF`),
   }));

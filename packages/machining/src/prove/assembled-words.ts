@@ -75,7 +75,11 @@ const tiltWords = ({ tilt }: Assembled): readonly string[] =>
     ? []
     : [
         `They lean ${degrees(tilt.by)} ± ${degrees(tilt.plusMinus)} from each ` +
-          `other${tilt.limit === null ? '; what the coupling takes is not said (`alignment: { tilt: … }`)' : `. At most ${degrees(tilt.limit)} is allowed`}.`,
+          'other' +
+          (tilt.limit === null
+            ? '; what the coupling takes is not said (`alignment: { tilt: … }`)'
+            : `. At most ${degrees(tilt.limit)} is allowed`) +
+          '.',
       ];
 
 /**

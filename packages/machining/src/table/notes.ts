@@ -125,7 +125,11 @@ const stockWords = (plate: Plate, axes: TableAxes, stock: Stock, speech: Speech)
   const others = stock.window === null || proud ? [] : asBought(stock.window, stock.name);
   return [
     `Blank: ${size(blank.width, blank.height)}, ${stock.name ?? say(stock.thickness, speech, thick)} ` +
-      `thick${stock.name === null && stock.own !== true ? ' (more than is sold: two pieces, screwed and dowelled together, do it)' : ''}, ` +
+      'thick' +
+      (stock.name === null && stock.own !== true
+        ? ' (more than is sold: two pieces, screwed and dowelled together, do it)'
+        : '') +
+      ', ' +
       `${thickness}. The finished outline, ${outlineSize(blank.finished, speech)}, leaves at least ` +
       `${sayAtLeast(blank.allowance, speech, speech.unit === 'in' ? 2 : 1)} round it.`,
     ...(others.length === 0

@@ -113,7 +113,8 @@ export const limitWords = (r: TableRow, own: Speech): string => {
     r.limits === null
       ? []
       : [
-          `${r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE || r.note === SIDES ? 'wide ' : '⌀ '}${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} ` +
+          (r.op === 'face' ? 'thick ' : r.note === SLOT_SIZE || r.note === SIDES ? 'wide ' : '⌀ ') +
+            `${sayNumber(r.limits[0], own, r.op === 'face' ? depths : undefined)} ` +
             `to ${sayNumber(r.limits[1], own, r.op === 'face' ? depths : undefined)}`,
         ];
   const deep =

@@ -35,7 +35,9 @@ export const viceWords = (
   const past = vice.jaws === null ? 0 : (more - vice.jaws) / 2;
   return [
     `The vice, which opens ${l(vice.opens)}, holds the blank ${way}, ` +
-      `${l(less)}${past > less / 2 ? `; it stands ${l(past)} out past the jaws at either end: put a jack under each` : ''}. ` +
+      l(less) +
+      (past > less / 2 ? `; it stands ${l(past)} out past the jaws at either end: put a jack under each` : '') +
+      '. ' +
       'Parallels under it keep clear of every through hole.',
   ];
 };

@@ -105,7 +105,9 @@ export const holeRows = (
         boreWords(b, table.motion.turn, n),
         boreDepth(b, n),
         zone(b.id),
-        `${b.box === undefined ? (b.kind === 'spigot' ? 'raised spigot' : b.kind) : boreKind(b)}${b.feature === null ? '' : `, ${b.feature}`}${b.box === undefined ? '' : `, ${b.cut?.why ?? b.cut?.name ?? ''}`}`,
+        (b.box === undefined ? (b.kind === 'spigot' ? 'raised spigot' : b.kind) : boreKind(b)) +
+          (b.feature === null ? '' : `, ${b.feature}`) +
+          (b.box === undefined ? '' : `, ${b.cut?.why ?? b.cut?.name ?? ''}`),
       ]),
     ],
   };

@@ -112,7 +112,10 @@ export const alignShafts = (spec: AlignmentSpec): Alignment => {
       face: l.face,
       says:
         'run-out of the face of ' +
-        `${l.face}${l.toward === null ? ', whose direction was not read' : `, high toward ${formatClock(heading(l.toward))} o’clock`}`,
+        l.face +
+        (l.toward === null
+          ? ', whose direction was not read'
+          : `, high toward ${formatClock(heading(l.toward))} o’clock`),
       worst: l.by + l.plusMinus,
     })),
     ...(uneven === null || setLean === 0 ? [] : [{ what: 'tilt' as const, face: null, says: AGAIN, worst: setLean }]),

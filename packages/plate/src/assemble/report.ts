@@ -99,7 +99,10 @@ const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Repo
       : [
           [
             'Indicator on the shaft of ' +
-              `${first === plate.joint?.face ? plate.joint.beyond : first}${register === undefined ? `, reading on the shaft of ${second}` : `, reading round ${register.id}, before ${second} goes on`}`,
+              (first === plate.joint?.face ? plate.joint.beyond : first) +
+              (register === undefined
+                ? `, reading on the shaft of ${second}`
+                : `, reading round ${register.id}, before ${second} goes on`),
             `full reading up to ${l(2 * offset.worst)} is as ` +
               `drawn${offset.limit === null ? '' : `; the coupling takes ${l(2 * offset.limit)}`} (twice the offset)`,
           ],
@@ -110,13 +113,16 @@ const measures = (plate: Plate, stack: StackResult | null, speech: Speech): Repo
           [
             'Indicator on the face of the plate, near its edge',
             `full reading up to ${l(tilt.worst * across)} over ${l(across)} ` +
-              `(${formatDegrees(tilt.worst, 3)}°)${tilt.limit === null ? '' : `; the coupling takes ${l(tilt.limit * across)}`}`,
+              `(${formatDegrees(tilt.worst, 3)}°)` +
+              (tilt.limit === null ? '' : `; the coupling takes ${l(tilt.limit * across)}`),
           ],
         ]),
     ...(stack?.limits ?? []).map((c) => [
       `${c.name}, by feeler, depth gauge or clay`,
       'about ' +
-        `${l(c.nominal)}${c.least === null ? '' : `, at least ${l(c.least)}`}${c.most === null ? '' : `, at most ${l(c.most)}`}`,
+        l(c.nominal) +
+        (c.least === null ? '' : `, at least ${l(c.least)}`) +
+        (c.most === null ? '' : `, at most ${l(c.most)}`),
     ]),
   ];
   return rows.length === 0

@@ -133,11 +133,17 @@ export const studSteps = (plate: Plate, speech: Speech): readonly List[] => {
             `nut, washer and a thread to spare (at least ${length(s.least ?? 0)}).`
           : s.asks === 'measure'
             ? 'Measure how far it stands out of ' +
-              `${s.face}${s.least === null ? '' : `; its nut needs ${length(s.least)}`}${s.most === null ? '' : `, the other part leaves ${length(s.most)}`}.`
+              s.face +
+              (s.least === null ? '' : `; its nut needs ${length(s.least)}`) +
+              (s.most === null ? '' : `, the other part leaves ${length(s.most)}`) +
+              '.'
             : s.asks === 'conflict'
               ? `No length does: its nut needs ${length(s.least ?? 0)}, the other part leaves ${length(s.most ?? 0)}.`
               : `${asIs}: ` +
-                `${length(s.stands ?? 0)}${s.least === null ? '' : `, at least ${length(s.least)}`}${s.most === null ? '' : `, at most ${length(s.most)}`}.`;
+                length(s.stands ?? 0) +
+                (s.least === null ? '' : `, at least ${length(s.least)}`) +
+                (s.most === null ? '' : `, at most ${length(s.most)}`) +
+                '.';
     alike.set(words, [...(alike.get(words) ?? []), `${s.feature} (${s.hole})`]);
   }
   return [...alike].map(([words, ids]) => [manyNames(ids), words]);

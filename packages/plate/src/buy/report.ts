@@ -125,7 +125,9 @@ export const buySheet = (b: Buying, parts: readonly string[], speech: Speech): R
             kind: 'paragraph' as const,
             text:
               'With the first the answer is predicted ' +
-              `${inHundred(b.ask[0]?.right ?? b.right)}${b.ask.length === 1 ? '' : `, with all ${b.ask.length} ${inHundred(b.ask.at(-1)?.right ?? b.right)}`}; ` +
+              inHundred(b.ask[0]?.right ?? b.right) +
+              (b.ask.length === 1 ? '' : `, with all ${b.ask.length} ${inHundred(b.ask.at(-1)?.right ?? b.right)}`) +
+              '; ' +
               `as it is ${inHundred(b.right)}. A caliper is better than a rule, and the same size read twice better ` +
               'than once. Write what comes back in place of the figures, with its ±, and ask again.',
           },

@@ -59,7 +59,9 @@ export const leavesOpen = (laid: Laid, r: Area, open: number, isCut = false): re
           `${called} misses ${r.name}, which ` +
           `${depth + widthOf(r) <= 0 ? 'lies outside it or the plate' : 'its outline or that of the plate cuts'}: ` +
           'nothing seals round it',
-        cure: `give it an outline that goes round ${own}${isCut ? '' : `, or mark ${own} \`vacant\` where nothing passes`}`,
+        cure:
+          `give it an outline that goes round ${own}` +
+          (isCut ? '' : `, or mark ${own} \`vacant\` where nothing passes`),
         cureAtBench: `give it an outline that goes round ${own}${isCut ? '' : ', unless nothing passes there'}`,
       },
     ];

@@ -133,7 +133,8 @@ const limits = (r: StackResult, speech: Speech): Block => {
     kind: 'table',
     caption:
       `Limits, ${speech.unit}, with ${r.unknown}${besides(r, ' and its', '')} ` +
-      `${sayNumber(r.at, speech, speech.unit === 'in' ? 3 : 2)}${r.conflict !== null && r.total === null ? ', where they are missed least' : ''}`,
+      sayNumber(r.at, speech, speech.unit === 'in' ? 3 : 2) +
+      (r.conflict !== null && r.total === null ? ', where they are missed least' : ''),
     columns: [
       { title: 'Limit', align: 'left' },
       { title: 'Nominal', align: 'point' },
@@ -204,7 +205,10 @@ export const stackReport = (r: StackResult, speech: Speech): Report => {
       : [
           {
             kind: 'paragraph' as const,
-            text: `Measure ${sayAll(most)} better: ${most.length === 1 ? 'its ± costs' : 'their ± cost'} the window most.`,
+            text:
+              `Measure ${sayAll(most)} better: ` +
+              (most.length === 1 ? 'its ± costs' : 'their ± cost') +
+              ' the window most.',
           },
         ]),
   ];

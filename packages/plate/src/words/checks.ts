@@ -50,7 +50,10 @@ export const verdict = (plate: Plate, speech: Speech): Block => {
   return {
     kind: 'verdict',
     ok: false,
-    text: `${openings[meaning(worst)]}: ${checks[worst.id].say(worst, speech)}${cures === '' ? '' : `; ${cures}`}.${more}`,
+    text:
+      `${openings[meaning(worst)]}: ${checks[worst.id].say(worst, speech)}` +
+      (cures === '' ? '' : `; ${cures}`) +
+      `.${more}`,
   };
 };
 
@@ -127,7 +130,11 @@ export const checkWords = (plate: Plate, speech: Speech, every = false): readonl
   return [
     {
       kind: 'table',
-      caption: `Checks: ${fails.length === 0 ? '' : 'all that fail, then '}${every ? 'every one' : 'the tightest of each kind'} that holds`,
+      caption:
+        'Checks: ' +
+        (fails.length === 0 ? '' : 'all that fail, then ') +
+        (every ? 'every one' : 'the tightest of each kind') +
+        ' that holds',
       columns: used<Column>([
         { title: '', align: 'left' },
         { title: 'Check', align: 'left' },

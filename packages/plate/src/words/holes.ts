@@ -77,7 +77,8 @@ const callout = (h: PlateHole, thickness: number, speech: Speech): string => {
     h.thread === null
       ? own
       : `${h.as}${h.as === 'tapped' ? '' : ','} ` +
-        `${withPitch(h.thread.name, h.thread.pitch)}${h.insert === undefined ? '' : ` for a wire insert ${n(h.insert)} long`}`;
+        withPitch(h.thread.name, h.thread.pitch) +
+        (h.insert === undefined ? '' : ` for a wire insert ${n(h.insert)} long`);
   const blind =
     h.depth === null
       ? ''

@@ -159,7 +159,9 @@ const thicknessWords = ({ thickness, thicknessWithin }: Plate, speech: Speech): 
 export const sizeWords = (plate: Plate, speech: Speech): string =>
   (
     `${thicknessWords(plate, speech)} thick${plate.material === null ? '' : `, ${plate.material.name}`}; ` +
-    `${outlineWords(plate, speech)}${plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`}. ` +
+    outlineWords(plate, speech) +
+    (plate.outline.mass === null ? '' : `; ${massWords(plate.outline.mass, speech)} finished`) +
+    '. ' +
     `Side A lies on ${plate.faces[0]}, side B on ${plate.faces[1]}. ${centreWords(plate, speech)}`
   ).trim();
 

@@ -178,7 +178,8 @@ export const workRequirements = (operations: readonly PartOperation[], speech: S
               source: left.source,
               because:
                 `${sayWork(o, speech)}: that leaves ${short(left.value, speech)} of ` +
-                `${o.kind === 'shorten' ? left.of : `metal at ${left.of}`}${holds ? '' : `, where ${short(left.limit, speech)} is wanted`}`,
+                (o.kind === 'shorten' ? left.of : `metal at ${left.of}`) +
+                (holds ? '' : `, where ${short(left.limit, speech)} is wanted`),
               cure: holds
                 ? null
                 : o.kind === 'shorten'

@@ -7,7 +7,11 @@ const punchedWords = (punched: PrintedSheets['json']['punched'], speech: Speech)
     ? []
     : [
         'Paper and punch place a hole within ± ' +
-          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.${punched.by_read_out.length === 0 ? '' : ` ${sayAll(punched.by_read_out)} must lie nearer: they ` + 'carry a ring and no cross, and are placed by read-out.'}`,
+          `${say(punched.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}.` +
+          (punched.by_read_out.length === 0
+            ? ''
+            : ` ${sayAll(punched.by_read_out)} must lie nearer: they ` +
+              'carry a ring and no cross, and are placed by read-out.'),
       ];
 
 export const reportOf = (printed: PrintedSheets, file: string, speech: Speech): Report => {
@@ -31,7 +35,9 @@ export const reportOf = (printed: PrintedSheets, file: string, speech: Speech): 
           ? []
           : [
               'The print itself may be off by ' +
-                `${say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2)}${off.hole === null ? '' : `, at ${off.hole}`}; ` +
+                say(off.plus_minus, { ...speech, fraction: null }, speech.unit === 'in' ? 3 : 2) +
+                (off.hole === null ? '' : `, at ${off.hole}`) +
+                '; ' +
                 'that is part of it.',
             ]),
         ...printed.warnings,

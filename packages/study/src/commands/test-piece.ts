@@ -18,7 +18,7 @@ const lengthOf = (name: string, text: string, job: Job, least: 'zero' | 'more'):
       `${name} takes ` +
         (read.ok
           ? `a length ${least === 'zero' ? 'of zero or more' : 'above zero'}, such as ` +
-            `${least === 'zero' ? '0.2 mm' : '3 mm'}`
+            (least === 'zero' ? '0.2 mm' : '3 mm')
           : read.expected),
     );
   return read.value;
@@ -117,7 +117,10 @@ export const testPieceFiles = async (task: Task, study: Study): Promise<Found> =
             ? []
             : [
                 `${mm(thickness)} thick, ` +
-                  `${solid.engraved.depth === 0 ? 'without its names, which make no closed body: write them on' : `the names ${mm(solid.engraved.depth)} deep`}.`,
+                  (solid.engraved.depth === 0
+                    ? 'without its names, which make no closed body: write them on'
+                    : `the names ${mm(solid.engraved.depth)} deep`) +
+                  '.',
               ]),
           ...piece.notes,
         ],

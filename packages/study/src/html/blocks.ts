@@ -83,7 +83,9 @@ const blockHtml = (block: Block): string => {
     case 'verdict':
       return (
         '<p ' +
-        `class="verdict${block.needed === false ? '' : block.ok ? ' yes' : ' no'}"><strong>${verdictWord(block)}</strong> ` +
+        'class="verdict' +
+        (block.needed === false ? '' : block.ok ? ' yes' : ' no') +
+        `"><strong>${verdictWord(block)}</strong> ` +
         `${e(block.text)}</p>`
       );
     case 'paragraph':

@@ -99,7 +99,11 @@ const drawn = (p: PageSection['pictures'][number]): string =>
     : linked(p);
 
 const figure = (p: PageSection['pictures'][number]): string =>
-  `<figure${p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : ''}>${drawn(p)}<figcaption><p><strong>${e(p.caption)}</strong>${p.true || !p.scaled ? '' : ' (on this page not to scale)'}</p>${p.notes.map((n) => `<p>${e(n)}</p>`).join('')}</figcaption></figure>`;
+  '<figure' +
+  (p.true ? ' class="ruler" tabindex="0" role="region" aria-label="True-scale picture"' : '') +
+  `>${drawn(p)}<figcaption><p><strong>${e(p.caption)}</strong>` +
+  (p.true || !p.scaled ? '' : ' (on this page not to scale)') +
+  `</p>${p.notes.map((n) => `<p>${e(n)}</p>`).join('')}</figcaption></figure>`;
 
 /**
  * One self-contained page, nothing fetched; the pictures are drawn in the page itself. Its one script keeps what is

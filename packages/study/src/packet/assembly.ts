@@ -29,7 +29,10 @@ export const assemblySection = (study: Study, speech: Speech, pictures: Section[
   const { plate } = study.plate();
   const [first, second] = plate.assembly.order;
   return {
-    title: `Putting it together: ${first}, ${plate.joint === undefined ? 'plate' : `the ${plate.joint.piece}`}, ${second}`,
+    title:
+      `Putting it together: ${first}, ` +
+      (plate.joint === undefined ? 'plate' : `the ${plate.joint.piece}`) +
+      `, ${second}`,
     report: assemblyReport(plate, study.job, study.stack(), { ...speech, atBench: true }),
     pictures,
   };

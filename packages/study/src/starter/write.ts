@@ -109,7 +109,11 @@ const skeleton = (a: StarterAnswers, readings: readonly CheckedPlan[]): string =
       : []),
     ...a.parts.map(
       (p) =>
-        `#     ${key(p.name)}: { as: ${p.fasteners === 'stud' ? 'clearance, fit: normal, nut: counterbored' : 'tapped, thread: M10, engagement: 1.5 d'} }`,
+        `#     ${key(p.name)}: { as: ` +
+        (p.fasteners === 'stud'
+          ? 'clearance, fit: normal, nut: counterbored'
+          : 'tapped, thread: M10, engagement: 1.5 d') +
+        ' }',
     ),
     '#   outline: { shape: follow, margin: 12 mm }',
     '',

@@ -11,7 +11,8 @@ const viewWords = (viewed: Face['viewed']): string =>
       : `Seen ${viewed}`;
 
 const frameWords = (frame: Frame): string => {
-  const from = `X and Y are measured from ${frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin}`;
+  const from =
+    'X and Y are measured from ' + (frame.origin === 'mean of centres' ? 'the mean of the centres' : frame.origin);
   if ('across' in frame) return `${from}; X runs along the line from ${frame.across[0]} to ${frame.across[1]}`;
   if ('up' in frame) return `${from}; ${frame.up} is straight up`;
   if (frame.direction === 'bench') return `${from}; up is the Y of the places that were read`;

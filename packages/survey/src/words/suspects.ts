@@ -14,7 +14,7 @@ const movesWords = ({ moves }: Suspect, speech: Speech): string => {
   return named.length === 0
     ? 'Without it no centre moves.'
     : 'Without it ' +
-        `${sayAll(named.map(([id, by], i) => `${id} ${i === 0 ? 'moves ' : ''}by ${say(by, { ...speech, fraction: null })}`))}.`;
+        `${sayAll(named.map(([id, by], i) => `${id} ` + (i === 0 ? 'moves ' : '') + `by ${say(by, { ...speech, fraction: null })}`))}.`;
 };
 
 /**

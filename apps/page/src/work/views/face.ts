@@ -125,7 +125,13 @@ export const faceView = (
     suspects: suspects.flatMap((s) =>
       [s.reading, ...s.tiedWith].map((reading) => ({
         reading,
-        says: `does not agree with the rest${s.reading === reading && s.measures === 'length' ? `: about ${say(Math.abs(s.error), speech)} ${s.error > 0 ? 'too much' : 'too little'}` : ''}${s.reading === reading && s.guess !== null ? `; ${s.guess}` : ''}. Read it again.`,
+        says:
+          'does not agree with the rest' +
+          (s.reading === reading && s.measures === 'length'
+            ? `: about ${say(Math.abs(s.error), speech)} ` + (s.error > 0 ? 'too much' : 'too little')
+            : '') +
+          (s.reading === reading && s.guess !== null ? `; ${s.guess}` : '') +
+          '. Read it again.',
       })),
     ),
     settles: located === null ? null : settlesOf(face, located, speech),
