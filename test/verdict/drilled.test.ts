@@ -145,6 +145,8 @@ test('a register that nobody measured is said to be taken as drawn', async () =>
     expect.stringMatching(/the diameter of C1 is not measured: it is taken to be 40\.000 mm, as drawn/),
     expect.stringMatching(/the diameter of C3 is not measured: .* or try C3 on motor\.spigot/),
   ]);
+  const { report } = await answer(unread, 'prove', { trials: 100 }, bare);
+  expect(JSON.stringify(report)).toMatch(/Mind: the diameter of C3 is not measured/);
   // The shafts are given the most play that its limits leave, never none.
   const offset = (from: typeof said): number => from.requirements.find((r) => r.id === 'drilled-offset')?.value ?? 0;
   expect(offset(said)).toBeGreaterThanOrEqual(offset(await verdictOf(drilled(asDrawn), {}, 'prove')));

@@ -1,3 +1,4 @@
+import { cureFor } from '@fayplate/core';
 import {
   assembledJson,
   assembledReport,
@@ -26,7 +27,8 @@ export const prove: Command = async (task) => {
   const doubts = doubtsOf(study);
   const proof = study.proof() ?? proveDrilled(study.named(), plate, mated);
   const verdict = study.verdict();
-  const sheets = verdict.requirements.find((r) => r.id === 'drilled-from');
+  // Notes that whoever holds the drilled plate can settle: the answer stands without them.
+  const minded = verdict.requirements.filter((r) => r.id === 'drilled-from' || r.id === 'drilled-fit');
   const midway = study.midway();
   const files = await restFiles(study, task);
   const assembled = assembledWith(job, plate, mated);
@@ -42,9 +44,10 @@ export const prove: Command = async (task) => {
     report: [
       ...verdictBlocks(verdict),
       ...assembledReport(assembled, plate, speech),
-      ...(sheets === undefined
-        ? []
-        : [{ kind: 'paragraph' as const, text: `Mind: ${sheets.because}; ${sheets.cure ?? ''}.` }]),
+      ...minded.map((r) => ({
+        kind: 'paragraph' as const,
+        text: `Mind: ${r.because}; ${cureFor(r, speech) ?? ''}.`,
+      })),
       ...proveReport(proof, speech).map(asParagraph),
       ...(midway === null ? [] : midwayReport(midway, speech)),
       ...restReport(study, options.way, speech),
