@@ -58,7 +58,7 @@ const suspectWords = (s: Suspect, located: LocatedFace, speech: Speech): string 
     ...(s.guess === null ? [] : [`Perhaps ${s.guess}.`]),
     movesWords(s, speech),
     `An error of ${sayAmount(s.detectable, s.measures, speech)} would be found 4 times in 5, a larger one more often.`,
-    ...(s.tiedWith.length === 0 ? [] : [`The fault may equally be in ${readingsWords(s.tiedWith)}.`]),
+    ...(s.tiedWith.length === 0 ? [] : [`The fault may also be in ${readingsWords(s.tiedWith)}.`]),
     ...s.slips.map(
       (t) =>
         `Reading ${t.reading} too ${t.error > 0 ? 'large' : 'small'} by about ` +
