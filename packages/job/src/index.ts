@@ -17,6 +17,7 @@ export {
   usesRadius,
 } from './reading/grammar.js';
 export { type ReadOptions, readJob } from './read.js';
+export { ENOUGH_READ, alikePlusMinus } from './sense/alike.js';
 export { crossedWords } from './sense/face.js';
 export { type AgainstStandard, againstStandard, sayLimits } from './standard.js';
 export { fingerprintOf } from './fingerprint.js';

@@ -89,7 +89,8 @@ const askPart = async (ask: Ask, which: string, usual: Usual, taken: string | nu
   });
   const middle = await ask(`What is round in the middle of ${name}: spigot, bore or none?`, 'spigot', middleOf);
   const fastening = await ask(
-    `Does ${name} have studs or holes? With their thread where you know it: studs M10.`,
+    `Does ${name} have studs or holes? With their thread where you know it, or alike where all are of one size: ` +
+      'studs M10, holes alike.',
     usual.fasteners,
     fasteningOf,
   );

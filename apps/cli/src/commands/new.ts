@@ -46,7 +46,7 @@ export const newJob: AddCommand = (program, io, done) => {
     )
     .option(
       '--part <words>',
-      'name, spigot|bore|none, studs|holes and their thread, clocks; from behind, across two clocks; give it twice',
+      'name, spigot|bore|none, studs|holes and their thread or alike, clocks; from behind, across two clocks; give it twice',
       collect,
     )
     .option('--full', 'with every word of the job file below it, commented')

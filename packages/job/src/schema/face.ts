@@ -191,6 +191,11 @@ export const face = (v: Values, unit: LengthUnit) =>
       ),
       up: z.optional(featureRef("The feature that lies at 12 o'clock, on the +y axis.")),
       across: z.optional(featureList('Two features: the line from the first to the second runs along +x.')),
+      alike: z.optional(
+        featureList(
+          'Features of one size, such as holes of one drill: three diameters read give those of all; more are not needed.',
+        ),
+      ),
       features: z.optional(
         namedBy(featureName, feature(v), 'a section of features', 'The features of the face by name.'),
       ),

@@ -5,6 +5,7 @@ import type { Face, Feature, Instrument, RimPoint, ShaftSizes } from '../types.j
 import { placeIn } from '../source/source.js';
 import { spanAt } from '../source/tree.js';
 import type { Fillet } from '../reading/rim.js';
+import { withAlike } from './alike.js';
 import { type Taken, type Context, entriesAt, faultAt, known, listed, namesAt } from './context.js';
 import { featureOf } from './features.js';
 import { CIRCLE, frameOf } from './frame.js';
@@ -186,7 +187,15 @@ export const faceOf = (
     const read = featureOf(context, [...keys, 'features', id], id, feature, measured);
     return [ours?.diameter === undefined ? read : asSold(read, written.seller ?? null)];
   });
-  const byId = new Map(features.map((f) => [f.id, f]));
+  const sized = withAlike(
+    context,
+    keys,
+    written.alike,
+    namable,
+    features,
+    taken.map((t) => t.reading),
+  );
+  const byId = new Map(sized.map((f) => [f.id, f]));
   onlyRound(context, byId, taken);
   needRadii(context, keys, byId, list);
   const at = typeof written.shaft === 'string' ? written.shaft : written.shaft?.at;
@@ -211,7 +220,8 @@ export const faceOf = (
       ...frame,
       ...(onCircle === undefined ? {} : { centreCircle: onCircle }),
       centre,
-      features,
+      ...(written.alike === undefined ? {} : { alike: written.alike }),
+      features: sized,
       readings: [...(from?.readings(usesBench(readings, rim)) ?? []), ...readings],
       layout,
       flange: written.flange?.value ?? from?.thick ?? null,

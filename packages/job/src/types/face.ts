@@ -27,6 +27,8 @@ export interface Face {
   /** Two features: the line from the first to the second runs along +x. */
   readonly across: readonly [string, string] | null;
   readonly features: readonly Feature[];
+  /** Features of one size: what is not read of it is taken from those that are; left out: none are said to be. */
+  readonly alike?: readonly string[];
   readonly readings: readonly Reading[];
   readonly layout: LayoutSpec;
   readonly flange: number | null;

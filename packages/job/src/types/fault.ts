@@ -71,4 +71,6 @@ export type FaultCode =
   /** A flange so thin or thick that it was likely meant in the other unit. */
   | 'unlikely-flange'
   | 'unchecked-standard'
-  | 'unlike-standard';
+  | 'unlike-standard'
+  /** Features that are said to be of one size are not. */
+  | 'not-alike';

@@ -6,6 +6,8 @@ export interface PartAnswers {
   /** What locates it: a round feature about its middle, or none. */
   readonly middle: 'spigot' | 'bore' | 'none';
   readonly fasteners: 'stud' | 'hole';
+  /** All of one size, as holes of one drill are; not said where left out. */
+  readonly alike?: true;
   /** Roughly where on the clock, such as `12` or `9:30`. */
   readonly clocks: readonly string[];
   /** The thread of its fasteners, as written in a job; null or left out where not known. */

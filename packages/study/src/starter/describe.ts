@@ -46,11 +46,18 @@ export const caliperOf = (text: string, units: LengthUnit): string => {
   return /^\s*(?:±|\+)/.test(text) ? text.trim() : `± ${text.trim()}`;
 };
 
-/** `studs`, `holes M10`: what fastens the part, and its thread where it is known; a refusal in words. */
-export const fasteningOf = (text: string): Pick<PartAnswers, 'fasteners' | 'thread'> => {
-  const [first = '', ...thread] = text.trim().split(' ');
-  const written = thread.join(' ').trim();
-  return { fasteners: fastenersOf(first), thread: written === '' ? null : written };
+/**
+ * `studs`, `holes M10`, `holes alike`: what fastens the part, its thread where it is known, and whether all are of one
+ * size; a refusal in words.
+ */
+export const fasteningOf = (text: string): Pick<PartAnswers, 'fasteners' | 'thread' | 'alike'> => {
+  const [first = '', ...rest] = text.trim().split(/\s+/);
+  const thread = rest.filter((w) => w.toLowerCase() !== 'alike').join(' ');
+  return {
+    fasteners: fastenersOf(first),
+    thread: thread === '' ? null : thread,
+    ...(thread.length < rest.join(' ').length ? { alike: true as const } : {}),
+  };
 };
 
 /** `rule ± 1/64 in`: an instrument with its ±, as a line of the job; a refusal in words. */

@@ -60,6 +60,9 @@ const faceLines = (part: PartAnswers, letter: string, readings: CheckedPlan): re
       : [
           beside(`    across: [${across.join(', ')}]`, 'the x axis runs from the first, at (0, 0), through the second'),
         ]),
+    ...(part.alike === true && ids.length > 1
+      ? [beside(`    alike: [${ids.join(', ')}]`, 'all of one size: three diameters read give those of all')]
+      : []),
     '    features:                      # add a thread (3/8-16 UNC, M10) or a diameter with its ± where you know it',
     ...(part.middle === 'none' ? [] : [`      ${part.middle}: { kind: ${part.middle} }`]),
     ...part.clocks.map(

@@ -1,4 +1,12 @@
-import { type Reading, type ReadingKind, isDistance, readingGrammar } from '@fayplate/job';
+import {
+  ENOUGH_READ,
+  type Face,
+  type Reading,
+  type ReadingKind,
+  alikePlusMinus,
+  isDistance,
+  readingGrammar,
+} from '@fayplate/job';
 import type { Survey } from '../types.js';
 import { canBeRead, toolsOf } from './candidates.js';
 import { type PlanOptions, planReadings } from './plan.js';
@@ -51,6 +59,18 @@ const diametersFirst = (readings: readonly string[], stated: ReadonlySet<string>
   });
   return [...new Set(inTurn)];
 };
+
+/** Features of one size whose diameters need not be read: those beyond the first few of their group. */
+const sizedByOthers = ({ alike = [], features }: Face): ReadonlySet<string> => {
+  const unknown = features.filter((f) => alike.includes(f.id) && f.diameter === null).map((f) => f.id);
+  return new Set(unknown.length === alike.length ? unknown.slice(ENOUGH_READ) : unknown);
+};
+
+/** The diameter of such a feature, mm, for a plan: any value does, its ± is what counts. */
+const asAlike = (plusMinus: number): { readonly value: number; readonly plusMinus: number } => ({
+  value: 10,
+  plusMinus: alikePlusMinus(Array.from({ length: ENOUGH_READ }, () => plusMinus)),
+});
 
 /** A reading as planned, without a value. */
 const plannedAs = (text: string, survey: Survey): Reading => {
@@ -169,9 +189,12 @@ const withOne = (v: readonly Float64Array[], { shared, s, variance }: Beside): F
  * tells it from every other; where no other is left that does, one that is taken twice. Nothing in `cut` where no
  * instrument of the job would help. Empty where `planReadings` is.
  */
-export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
-  const { face, instruments } = survey;
-  const stated = new Set(face.features.flatMap((f) => (f.diameter === null ? [] : [f.id])));
+export const planChecked = ({ face, instruments }: Survey, options: Omit<PlanOptions, 'spare'> = {}): CheckedPlan => {
+  const others = sizedByOthers(face);
+  const jaws = toolsOf(face, instruments).get('jaws')?.plusMinus ?? 0.1;
+  const sized = face.features.map((f) => (others.has(f.id) ? { ...f, diameter: asAlike(jaws) } : f));
+  const survey: Survey = { face: { ...face, features: sized }, instruments };
+  const stated = new Set(face.features.flatMap((f) => (f.diameter === null && !others.has(f.id) ? [] : [f.id])));
   const draw = diametersFirst(
     planReadings(survey, options).map((r) => r.reading),
     stated,
@@ -179,12 +202,8 @@ export const planChecked = (survey: Survey, options: Omit<PlanOptions, 'spare'> 
   const features = face.features.filter(canBeRead).length;
   if (draw.length === 0) return { draw: [], cut: [] };
   const planned = draw.map((text) => plannedAs(text, survey));
-  const drawn: Survey = {
-    face: { ...face, readings: [...face.readings, ...planned] },
-    instruments,
-  };
   const { c, open, taken } = prospectOf(
-    drawn,
+    { face: { ...survey.face, readings: [...face.readings, ...planned] }, instruments },
     options.places ?? new Map(),
     options.without ?? [],
     options.leaving ?? [],
