@@ -4,7 +4,7 @@ import { type Context, faultAt, warnAt } from './context.js';
 import type { Namable } from './readings.js';
 
 /**
- * Features of one size, holes of one drill or studs of one bar, may each differ from their mean by this, mm: a ± at 95 %
+ * Features of one size, holes of one drill or studs of one bar, may each differ from their middle by this, mm: a ± at 95 %
  * (common practice).
  */
 export const DIFFER = 0.05;
@@ -13,18 +13,27 @@ export const DIFFER = 0.05;
 export const ENOUGH_READ = 3;
 
 /**
- * ± of the diameter of one that is not read, from the ± of those of its size that are, mm. What the mean may be off is
- * common to all that rest on it, two of which may end one distance: it counts √2 times, so that their sum is as sure as
- * it says.
+ * ± of the diameter of one that is not read, from the ± of those of its size that are, mm. What their median may be off
+ * is common to all that rest on it, two of which may end one distance: it counts √2 times, so that their sum is as sure
+ * as it says.
  */
 export const alikePlusMinus = (read: readonly number[]): number => {
-  const mean = Math.hypot(DIFFER / Math.sqrt(read.length), Math.hypot(...read) / read.length);
-  return Math.hypot(DIFFER, Math.SQRT2 * mean);
+  // A median is looser than a mean by √(π/2) at most.
+  const wide = read.length > 2 ? Math.sqrt(Math.PI / 2) : 1;
+  const middle = wide * Math.hypot(DIFFER / Math.sqrt(read.length), Math.hypot(...read) / read.length);
+  return Math.hypot(DIFFER, Math.SQRT2 * middle);
+};
+
+/** The middle one of some values, of two in the middle their mean: of three one misreading does not move it. */
+const medianOf = (values: readonly number[]): number => {
+  const sorted = values.toSorted((a, b) => a - b);
+  const [low = 0, high = low] = [sorted[(sorted.length - 1) >> 1], sorted[sorted.length >> 1]];
+  return (low + high) / 2;
 };
 
 /**
  * Features with the diameters that `alike` gives: one of the group that has none of its own, or only its thread's limits,
- * takes the mean of those that are read or stated.
+ * takes the median of those that are read or stated.
  */
 export const withAlike = (
   context: Context,
@@ -64,7 +73,7 @@ export const withAlike = (
         `${formatLength(most.value, context.unit)} ${context.unit}; leave out of \`alike\` what is of another size`,
     );
   const size = {
-    value: known.reduce((sum, k) => sum + k.value, 0) / known.length,
+    value: medianOf(known.map((k) => k.value)),
     plusMinus: alikePlusMinus(known.map((k) => k.plusMinus)),
   };
   const has = new Set(known.map((k) => k.id));

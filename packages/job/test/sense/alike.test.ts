@@ -15,16 +15,19 @@ const warned = (text: string) => {
 
 const read = ['dia P1 = 10.02', 'dia P2 = 10.06', 'dia P3 = 10.04', 'between P3 P4 = 50'];
 
-test('what is not read has the mean of those that are, and a ± that counts both', () => {
+test('what is not read has the median of those that are, and a ± that counts both', () => {
   const [one, , , four] = diameters(job('[P1, P2, P3, P4]', read));
   // Read with `dia`, it is an observation of its own.
   expect(one).toBeNull();
   expect(four?.value).toBeCloseTo(10.04, 9);
-  // Each differs by 0.05; the mean of three by 0.05/√3 and the caliper's 0.04/√3, counted √2 times.
-  expect(four?.plusMinus).toBeCloseTo(
-    Math.hypot(0.05, Math.SQRT2 * Math.hypot(0.05 / Math.sqrt(3), 0.04 / Math.sqrt(3))),
-    9,
-  );
+  // Each differs by 0.05; the median of three by √(π/2) of 0.05/√3 and the caliper's 0.04/√3, counted √2 times.
+  const middle = Math.sqrt(Math.PI / 2) * Math.hypot(0.05 / Math.sqrt(3), 0.04 / Math.sqrt(3));
+  expect(four?.plusMinus).toBeCloseTo(Math.hypot(0.05, Math.SQRT2 * middle), 9);
+});
+
+test('of three read one slip does not move it', () => {
+  const slipped = ['dia P1 = 10.02', 'dia P2 = 11.06', 'dia P3 = 10.04', 'between P3 P4 = 50'];
+  expect(diameters(job('[P1, P2, P3, P4]', slipped))[3]?.value).toBeCloseTo(10.04, 9);
 });
 
 test('a stated diameter counts, and stays; one alone is enough to know the others', () => {
