@@ -51,7 +51,7 @@ export const adjust = (
   const { indices, inverse: n } = information;
   const m = 2 * indices.length;
   const d = construction.start.length;
-  const misfit = (p: readonly number[]): { readonly pull: Float64Array; readonly chi2: number } => {
+  const misfit = (p: readonly number[]): { readonly gradient: Float64Array; readonly chi2: number } => {
     const r = new Float64Array(m);
     for (const [k, i] of indices.entries()) {
       const place = construction.places.get(i);
@@ -61,15 +61,15 @@ export const adjust = (
       r[2 * k] = seen.x - at.x;
       r[2 * k + 1] = seen.y - at.y;
     }
-    const pull = new Float64Array(m);
+    const gradient = new Float64Array(m);
     let chi2 = 0;
     for (let i = 0; i < m; i++) {
       let s = 0;
       for (let k = 0; k < m; k++) s += (n[i * m + k] as number) * (r[k] as number);
-      pull[i] = s;
+      gradient[i] = s;
       chi2 += s * (r[i] as number);
     }
-    return { pull, chi2 };
+    return { gradient, chi2 };
   };
   let parameters = construction.start;
   let now = misfit(parameters);
@@ -84,7 +84,7 @@ export const adjust = (
       const p = columns[e] as number;
       const v = values[e] as number;
       for (let i = 0; i < m; i++) nj[i * d + p] = (nj[i * d + p] as number) + v * (n[row * m + i] as number);
-      g[p] = (g[p] as number) + v * (now.pull[row] as number);
+      g[p] = (g[p] as number) + v * (now.gradient[row] as number);
     }
     const h = new Float64Array(d * d);
     for (let e = 0; e < rows.length; e++) {

@@ -46,7 +46,7 @@ export const enough = 0.997;
 /** Trials for which the clearance that is missing is worked out, and for each fit that is tried instead. */
 const closeLook = 5000;
 
-/** The probability alone, of the first 5,000 trials at most: for trying what would better it. */
+/** The probability alone, of the first 5,000 trials at most: for trying what would improve it. */
 export const chanceOf = (spec: GoesOnSpec, options: Pick<GoesOnOptions, 'trials' | 'seed'> = {}): number => {
   const { hits, trials } = runTrials(spec, Math.min(options.trials ?? usualTrials, closeLook), options.seed ?? 1, 0);
   return hits / trials;
@@ -70,7 +70,7 @@ const proposalOf = (spec: GoesOnSpec, options: GoesOnOptions, seed: number, tria
 /**
  * Probability that every fastener and locator of one face enters its hole, by as many seeded trials as asked: each
  * draws the pins, the holes' making errors and their diameters, and is decided on its own: either a shift and turn is
- * found that lets all pins in, or it is proved that none does. The same seed gives the same answer. What would better
+ * found that lets all pins in, or it is proved that none does. The same seed gives the same answer. What would improve
  * it (`ease`, `proposal`) takes trials of its own, run when it is first read. Throws RangeError where the covariance
  * does not fit.
  */

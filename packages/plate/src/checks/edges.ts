@@ -21,8 +21,8 @@ const depthOf = (spine: Spine, edge: Path): number =>
   );
 
 /**
- * Every hole's centre from the edge. One that lies outside is told in lengths: so many diameters would tell nobody where
- * it is.
+ * Every hole's centre from the edge. One that lies outside is given as a length: a count of diameters would not show
+ * where it is.
  */
 const holes = (draft: Draft): readonly Found[] => {
   return draft.holes.map((hole, i) => {

@@ -34,7 +34,7 @@ const spaceOf = ({ x, y, behind }: PlaceSpot, s: Stood): InSpace => {
   };
 };
 
-const nought: Length = { value: 0, plusMinus: 0 };
+const zeroLength: Length = { value: 0, plusMinus: 0 };
 
 /**
  * How the old part stood: its face on the old plate with its shims, or on the first part's own face, its shaft in line
@@ -46,7 +46,7 @@ const oldStood = (job: Job, face: Face, mated: readonly MatedFace[]): Stood => {
   const axis = first?.axis?.at ?? first?.centre ?? { x: 0, y: 0 };
   const motion = compose(translation(axis.x, axis.y), own);
   const plate = job.old;
-  const shims = plate?.shims ?? nought;
+  const shims = plate?.shims ?? zeroLength;
   const gaskets = (job.plate?.between ?? []).reduce((sum, name) => sum + knownGasket(job, name), 0);
   return {
     lay: (p) => apply(motion, p),
@@ -68,7 +68,7 @@ const newStood = (job: Job, plate: Plate, shims: number, mated: MatedFace, secon
     turn: linearPart(mated.motion),
     face: second
       ? { value: gaskets + plate.thickness + shims, plusMinus: plate.thicknessWithin ?? job.stack?.unknown.made ?? 0 }
-      : nought,
+      : zeroLength,
     behind: second ? 1 : -1,
     off: second ? (plate.alignment?.offset.p95 ?? 0) : 0,
   };

@@ -46,7 +46,7 @@ export const sumsOf = (spec: StackSpec, exact: string | null = null): readonly S
     return { limit, factor, known, bands: bandsOf(spreads) };
   });
 
-type Reckoning = keyof Bands | 'nominal';
+type Method = keyof Bands | 'nominal';
 
 /**
  * Lowest and highest value of the unknown that the limits and its own range leave, and the bounds that set them; from >
@@ -64,7 +64,7 @@ export interface Window {
 /** Rounding that a sum of written lengths may carry, mm. */
 export const tiny = 1e-9;
 
-export const windowOf = (spec: StackSpec, sums: readonly Sum[], by: Reckoning): Window => {
+export const windowOf = (spec: StackSpec, sums: readonly Sum[], by: Method): Window => {
   const { from, to } = spec.unknown;
   let lower: StackBound = { limit: null, end: 'least', asks: 'from', at: from };
   let upper: StackBound = { limit: null, end: 'most', asks: 'to', at: to };

@@ -46,7 +46,7 @@ export const adjust = (network: Network, start: Float64Array, options: AdjustOpt
   let count = 0;
   for (const [i, o] of network.observations.entries()) {
     const isActive = active[i] !== false;
-    residuals[i] = isActive ? (at.misfits[i] as number) * o.sigma : o.value - o.model(values);
+    residuals[i] = isActive ? (at.weightedResiduals[i] as number) * o.sigma : o.value - o.model(values);
     if (!isActive) continue;
     count++;
     const taken = quadratic(o.unknowns, slopes.subarray(system.offsets[i], system.offsets[i + 1]), cofactor);

@@ -50,7 +50,7 @@ const down = new Float64Array(64);
 export const curvatureMatrix = (
   system: System,
   x: Float64Array,
-  { slopes, misfits }: Linearised,
+  { slopes, weightedResiduals }: Linearised,
   scales: Float64Array,
 ): SymmetricMatrix => {
   const normal = normalMatrix(system, slopes, scales);
@@ -61,7 +61,7 @@ export const curvatureMatrix = (
     const n = o.unknowns.length;
     const first = next;
     next += (n * (n + 1)) / 2;
-    const weight = (misfits[i] as number) / o.sigma;
+    const weight = (weightedResiduals[i] as number) / o.sigma;
     if (weight === 0) continue;
     const here = o.unknowns.map((u) => x[u] as number);
     const spread = Math.max(...here) - Math.min(...here);

@@ -3,7 +3,16 @@ import type { StoppedWhy } from '../types.js';
 import type { Stopped } from './adjustment.js';
 import { curvatureMatrix } from './curvature.js';
 import { stepFrom } from './solver.js';
-import { type Linearised, type System, chi2At, isSpent, linearise, normalMatrix, pull, scalesOf } from './system.js';
+import {
+  type Linearised,
+  type System,
+  chi2At,
+  isSpent,
+  linearise,
+  normalMatrix,
+  gradient,
+  scalesOf,
+} from './system.js';
 
 interface Descent {
   readonly values: Float64Array;
@@ -61,7 +70,7 @@ const roll = (
     if (iteration > LEAST && isSpent(system.meter)) return { x, at, iterations: iteration, rested: false, why: SPENT };
     const newton = stuck || iteration > PATIENCE;
     const scales = scalesOf(system, at.slopes);
-    const b = pull(system, at);
+    const b = gradient(system, at);
     const matrix = newton ? curvatureMatrix(system, x, at, scales) : normalMatrix(system, at.slopes, scales);
     for (;;) {
       system.meter.spent += newton ? NEWTON * system.cost : system.cost;
@@ -69,11 +78,14 @@ const roll = (
       const promised = inner(b, step);
       const next = plus(x, step);
       const then = factor.negative.length === 0 ? linearise(system, next, active) : null;
-      if (then !== null && then.chi2 <= at.chi2 + at.grain) {
+      if (then !== null && then.chi2 <= at.chi2 + at.roundingBound) {
         const gained = at.chi2 - then.chi2;
         const rested = damping === 0 && promised <= REST * Math.max(1, at.chi2);
         const rounding =
-          damping === 0 && Math.abs(gained) <= at.grain && promised <= 1e-8 * (1 + at.chi2) && promised >= before / 2;
+          damping === 0 &&
+          Math.abs(gained) <= at.roundingBound &&
+          promised <= 1e-8 * (1 + at.chi2) &&
+          promised >= before / 2;
         x = next;
         at = then;
         before = promised;

@@ -1,7 +1,7 @@
 import { coincidentIn } from './coincident.js';
 import { rankOf } from './nullspace.js';
 import { solveScaled } from './solver.js';
-import { type System, linearise, pull, push, scalesOf } from './system.js';
+import { type System, linearise, gradient, push, scalesOf } from './system.js';
 
 /**
  * Residuals of all observations about one shape, and how an error in one shows in each (I − A N⁻¹ Aᵀ), in their sigmas.
@@ -30,16 +30,18 @@ const SAME = 1e-9;
 /** All readings adjusted in one step from `x`, no matter how far that is from the end. */
 export const firstOrderAt = (system: System, x: Float64Array): FirstOrder => {
   const { network, meter, offsets, slots, pattern } = system;
-  const { misfits, slopes } = linearise(system, x, []);
+  const { weightedResiduals, slopes } = linearise(system, x, []);
   for (const i of coincidentIn(network, x)) slopes.fill(0, offsets[i], offsets[i + 1]);
   const scales = scalesOf(system, slopes);
   const { factor } = rankOf(system, x, slopes, scales);
   const left = (m: Float64Array): Float64Array => {
-    const taken = push(system, slopes, solveScaled(factor, scales, pull(system, { slopes, misfits: m })));
+    const taken = push(system, slopes, solveScaled(factor, scales, gradient(system, { slopes, weightedResiduals: m })));
     return m.map((v, i) => v - (taken[i] as number));
   };
-  const residuals = left(misfits);
-  const shows = network.observations.map((_, i) => left(Float64Array.from(misfits, (__, j) => (i === j ? 1 : 0))));
+  const residuals = left(weightedResiduals);
+  const shows = network.observations.map((_, i) =>
+    left(Float64Array.from(weightedResiduals, (__, j) => (i === j ? 1 : 0))),
+  );
   meter.spent += system.cost + 2 * network.observations.length * (pattern.rows.length + slots.length);
   return { residuals, shows, chi2: residuals.reduce((sum, r) => sum + r * r, 0) };
 };

@@ -1,6 +1,6 @@
 import { type Factor, backSubstitute, factorise } from '../sparse/factor.js';
 import { solveScaled } from './solver.js';
-import { type System, normalMatrix, pull, push } from './system.js';
+import { type System, normalMatrix, gradient, push } from './system.js';
 
 /** A pivot this small is examined: either nothing fixes that unknown, or something only just does. */
 const DOUBTFUL = 1e-6;
@@ -86,9 +86,9 @@ const motionOf = (
   }
   const alone = lengthOf(motion, scales);
   for (let pass = 0; pass < 2; pass++) {
-    const misfits = push(system, slopes, motion);
-    if (Math.hypot(...misfits) <= CLEAN * alone) break;
-    const repair = solveScaled(factor, scales, pull(system, { slopes, misfits }));
+    const weightedResiduals = push(system, slopes, motion);
+    if (Math.hypot(...weightedResiduals) <= CLEAN * alone) break;
+    const repair = solveScaled(factor, scales, gradient(system, { slopes, weightedResiduals }));
     for (let u = 0; u < size; u++) motion[u] = (motion[u] as number) - (repair[u] as number);
   }
   return motion;

@@ -128,12 +128,12 @@ const SLOPES = 1000;
 /** A network about one point: residuals and slopes in units of each observation's sigma. */
 export interface Linearised {
   /** (value − model) / sigma; 0 where the observation is set aside. */
-  readonly misfits: Float64Array;
+  readonly weightedResiduals: Float64Array;
   /** Slopes over sigma, laid as `Equations.slots`; 0 where set aside. */
   readonly slopes: Float64Array;
   readonly chi2: number;
   /** What rounding alone may do to `chi2`. */
-  readonly grain: number;
+  readonly roundingBound: number;
 }
 
 const scratch = new Float64Array(64);
@@ -141,16 +141,16 @@ const scratch = new Float64Array(64);
 /** `active[i]` false leaves observation i out. */
 export const linearise = (system: Equations, x: Float64Array, active: readonly boolean[]): Linearised => {
   const { observations } = system;
-  const misfits = new Float64Array(observations.length);
+  const weightedResiduals = new Float64Array(observations.length);
   const slopes = new Float64Array(system.slots.length);
   let chi2 = 0;
-  let grain = 0;
+  let roundingBound = 0;
   for (let i = 0; i < observations.length; i++) {
     if (active[i] === false) continue;
     const o = observations[i] as Observation;
-    const misfit = (o.value - o.model(x, scratch)) / o.sigma;
-    misfits[i] = misfit;
-    chi2 += misfit * misfit;
+    const residual = (o.value - o.model(x, scratch)) / o.sigma;
+    weightedResiduals[i] = residual;
+    chi2 += residual * residual;
     let terms = Math.abs(o.value) / o.sigma;
     const from = system.offsets[i] as number;
     for (let k = 0; k < o.unknowns.length; k++) {
@@ -158,9 +158,9 @@ export const linearise = (system: Equations, x: Float64Array, active: readonly b
       slopes[from + k] = slope;
       terms += Math.abs(slope * (x[o.unknowns[k] as number] as number));
     }
-    grain += 4 * Number.EPSILON * terms * (Math.abs(misfit) + Number.EPSILON * terms);
+    roundingBound += 4 * Number.EPSILON * terms * (Math.abs(residual) + Number.EPSILON * terms);
   }
-  return { misfits, slopes, chi2, grain };
+  return { weightedResiduals, slopes, chi2, roundingBound };
 };
 
 /** χ² alone. */
@@ -197,14 +197,17 @@ export const normalMatrix = (system: Equations, slopes: Float64Array, scales: Fl
 };
 
 /** JᵀW(value − model): half the downhill slope of χ², by unknown. */
-export const pull = (system: Equations, { slopes, misfits }: Pick<Linearised, 'slopes' | 'misfits'>): Float64Array => {
+export const gradient = (
+  system: Equations,
+  { slopes, weightedResiduals }: Pick<Linearised, 'slopes' | 'weightedResiduals'>,
+): Float64Array => {
   const { offsets, slots } = system;
   const out = new Float64Array(system.pattern.size);
-  for (let i = 0; i < misfits.length; i++) {
-    const misfit = misfits[i] as number;
+  for (let i = 0; i < weightedResiduals.length; i++) {
+    const residual = weightedResiduals[i] as number;
     for (let a = offsets[i] as number; a < (offsets[i + 1] as number); a++) {
       const slot = slots[a] as number;
-      out[slot] = (out[slot] as number) + (slopes[a] as number) * misfit;
+      out[slot] = (out[slot] as number) + (slopes[a] as number) * residual;
     }
   }
   return out;

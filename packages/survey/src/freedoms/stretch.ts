@@ -55,7 +55,7 @@ export const independent = (twists: readonly Twist[], size: number): readonly Tw
 };
 
 /** What a motion leaves over a shift, a turn and a stretch counts as none below this share of it. */
-const NOUGHT = 1e-6;
+const NONE = 1e-6;
 
 /**
  * The stretch in a motion v of all features, per mm, and the share of the motion that no shift, turn and stretch of the
@@ -99,5 +99,5 @@ export const onlySizeLoose = (
 ): boolean => {
   if (features.length < 3) return false;
   const motions = nullSpace.map((v) => stretchOf(features, values, v));
-  return motions.every((m) => m.left < NOUGHT) && motions.some((m) => m.stretch > NOUGHT);
+  return motions.every((m) => m.left < NONE) && motions.some((m) => m.stretch > NONE);
 };

@@ -84,7 +84,11 @@ export const foresightAt = (equations: Equations, x: Float64Array): Foresight =>
     if (known !== undefined) return known;
     const from = offsets[i] as number;
     const unknowns = observations[i]?.unknowns ?? [];
-    const row = { unknowns, slopes: at.slopes.slice(from, from + unknowns.length), misfit: at.misfits[i] as number };
+    const row = {
+      unknowns,
+      slopes: at.slopes.slice(from, from + unknowns.length),
+      misfit: at.weightedResiduals[i] as number,
+    };
     const made = { row, z: solved(row) };
     before.set(i, made);
     return made;

@@ -1,5 +1,5 @@
 import { stepFrom } from '../adjust/solver.js';
-import { type Equations, chi2At, isSpent, linearise, normalMatrix, pull, scalesOf } from '../adjust/system.js';
+import { type Equations, chi2At, isSpent, linearise, normalMatrix, gradient, scalesOf } from '../adjust/system.js';
 
 /** An arrangement at a minimum of χ², or near it. */
 export interface LocalMinimum {
@@ -26,7 +26,7 @@ export const levenbergMarquardt = (
   let damping = 1e-3;
   for (let turn = 0; turn < most && !isSpent(equations.meter); turn++) {
     const scales = scalesOf(equations, at.slopes);
-    const b = pull(equations, at);
+    const b = gradient(equations, at);
     const matrix = normalMatrix(equations, at.slopes, scales);
     for (;;) {
       equations.meter.spent += equations.cost;

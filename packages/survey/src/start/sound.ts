@@ -29,9 +29,9 @@ const SLIPS = 0.1;
 /** Whether all readings but a few, those that fit worst, are sound, and enough are left to say so. */
 export const restIsSound = (equations: Equations, { x, active, left }: Truncated): boolean => {
   if (left > Math.max(1, SLIPS * equations.observations.length)) return false;
-  const { misfits } = linearise(equations, x, active);
+  const { weightedResiduals } = linearise(equations, x, active);
   const limit = soundLimit(equations, x, left);
-  return limit > EXACT && misfits.reduce((sum, m) => sum + m * m, 0) <= limit;
+  return limit > EXACT && weightedResiduals.reduce((sum, m) => sum + m * m, 0) <= limit;
 };
 
 /**
@@ -43,9 +43,10 @@ export const soundButForFew = (equations: Equations, at: LocalMinimum): boolean 
   const active = equations.observations.map(() => true);
   let now = at;
   for (let left = 1; left <= most; left++) {
-    const { misfits } = linearise(equations, now.x, active);
+    const { weightedResiduals } = linearise(equations, now.x, active);
     let worst = 0;
-    for (const [i, m] of misfits.entries()) if (Math.abs(m) > Math.abs(misfits[worst] ?? 0)) worst = i;
+    for (const [i, m] of weightedResiduals.entries())
+      if (Math.abs(m) > Math.abs(weightedResiduals[worst] ?? 0)) worst = i;
     active[worst] = false;
     now = levenbergMarquardt(equations, now.x, 10, 1e-4, active);
     if (now.chi2 <= soundLimit(equations, now.x, left)) return true;

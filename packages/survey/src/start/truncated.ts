@@ -28,7 +28,7 @@ const reweighted = (equations: Equations, weights: Float64Array): Equations => (
 });
 
 const counted = (equations: Equations, x: Float64Array): readonly boolean[] =>
-  Array.from(linearise(equations, x, []).misfits, (m) => m * m <= SLIP_COST);
+  Array.from(linearise(equations, x, []).weightedResiduals, (m) => m * m <= SLIP_COST);
 
 /**
  * From a start to the arrangement that most readings fit, those that do not counting no more than `SLIP_COST` each:
@@ -38,11 +38,11 @@ const counted = (equations: Equations, x: Float64Array): readonly boolean[] =>
  */
 export const truncated = (equations: Equations, from: Float64Array): Truncated => {
   let x = levenbergMarquardt(equations, from, 25).x;
-  const first = linearise(equations, x, []).misfits;
+  const first = linearise(equations, x, []).weightedResiduals;
   let wide = (2 * first.reduce((most, m) => Math.max(most, m * m), 0)) / SLIP_COST;
   for (let stage = 0; wide > 1 && stage < MOST_STAGES && !isSpent(equations.meter); stage++) {
     const c = wide * SLIP_COST;
-    const weights = linearise(equations, x, []).misfits.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
+    const weights = linearise(equations, x, []).weightedResiduals.map((m) => Math.max((c / (m * m + c)) ** 2, 1e-9));
     x = levenbergMarquardt(reweighted(equations, weights), x, ITERATIONS, 1e-4).x;
     wide /= NARROWER;
   }
@@ -58,9 +58,9 @@ const settledOn = (equations: Equations, from: Float64Array, without: readonly b
     if (next.every((on, i) => on === active[i])) break;
     active = next;
   }
-  const { misfits } = linearise(equations, x, []);
-  const chi2 = misfits.reduce((sum, m) => sum + m * m, 0);
-  const cost = misfits.reduce((sum, m) => sum + Math.min(m * m, SLIP_COST), 0);
+  const { weightedResiduals } = linearise(equations, x, []);
+  const chi2 = weightedResiduals.reduce((sum, m) => sum + m * m, 0);
+  const cost = weightedResiduals.reduce((sum, m) => sum + Math.min(m * m, SLIP_COST), 0);
   return { x, chi2, cost, active, left: active.filter((on) => !on).length };
 };
 
