@@ -1,11 +1,11 @@
 import { formatLength } from '@fayplate/core';
 import type { Feature, Reading } from '../types.js';
 import { type Context, faultAt, warnAt } from './context.js';
-import type { Namable } from './readings.js';
+import { type Namable, namedFeature } from './readings.js';
 
 /**
- * Features of one size, holes of one drill or studs of one bar, may each differ from their middle by this, mm: a ± at 95 %
- * (common practice).
+ * Features of one size, holes of one drill or studs of one bar, may each differ from their middle by this, mm: a ± at
+ * 95 % (common practice).
  */
 export const DIFFER = 0.05;
 
@@ -24,13 +24,6 @@ export const alikePlusMinus = (read: readonly number[]): number => {
   return Math.hypot(DIFFER, Math.SQRT2 * middle);
 };
 
-/** The middle one of some values, of two in the middle their mean: of three one misreading does not move it. */
-const medianOf = (values: readonly number[]): number => {
-  const sorted = values.toSorted((a, b) => a - b);
-  const [low = 0, high = low] = [sorted[(sorted.length - 1) >> 1], sorted[sorted.length >> 1]];
-  return (low + high) / 2;
-};
-
 /**
  * Features with the diameters that `alike` gives: one of the group that has none of its own, or only its thread's limits,
  * takes the median of those that are read or stated.
@@ -44,26 +37,20 @@ export const withAlike = (
   readings: readonly Reading[],
 ): readonly Feature[] => {
   if (names === undefined) return features;
-  for (const name of names)
-    if (!namable.has(name))
-      faultAt(context, [...keys, 'alike'], 'unknown-name', namable.expected, {
-        found: name,
-        inside: name,
-        among: namable.names,
-      });
+  for (const name of names) namedFeature(context, [...keys, 'alike'], name, namable);
   if (new Set(names).size < 2)
     faultAt(context, [...keys, 'alike'], 'value', 'two different features or more, such as alike: [P1, P2, P3, P4]');
   const group = features.filter((f) => names.includes(f.id) && f.kind !== 'edge');
-  const known = group.flatMap((f) => {
-    const read = readings.filter((r) => r.kind === 'dia' && !r.aside && r.features[0] === f.id);
-    const own = f.diameterFrom === 'job' && f.diameter !== null ? [f.diameter] : [];
-    return [...read, ...own].map(({ value, plusMinus }) => ({ id: f.id, value, plusMinus: plusMinus ?? 0 }));
-  });
-  const [least, most] = [
-    known.toSorted((a, b) => a.value - b.value)[0],
-    known.toSorted((a, b) => b.value - a.value)[0],
-  ];
-  if (least === undefined || most === undefined) return features;
+  const known = group
+    .flatMap((f) => {
+      const read = readings.filter((r) => r.kind === 'dia' && !r.aside && r.features[0] === f.id);
+      const own = f.diameterFrom === 'job' && f.diameter !== null ? [f.diameter] : [];
+      return [...read, ...own].map(({ value, plusMinus }) => ({ id: f.id, value, plusMinus: plusMinus ?? 0 }));
+    })
+    .toSorted((a, b) => a.value - b.value);
+  const [least, most] = [known[0], known.at(-1)];
+  const [low, high] = [known[(known.length - 1) >> 1], known[known.length >> 1]];
+  if (least === undefined || most === undefined || low === undefined || high === undefined) return features;
   if (most.value - least.value > 2 * DIFFER + least.plusMinus + most.plusMinus)
     warnAt(
       context,
@@ -73,7 +60,8 @@ export const withAlike = (
         `${formatLength(most.value, context.unit)} ${context.unit}; leave out of \`alike\` what is of another size`,
     );
   const size = {
-    value: medianOf(known.map((k) => k.value)),
+    // The median: of three one misreading does not move it.
+    value: (low.value + high.value) / 2,
     plusMinus: alikePlusMinus(known.map((k) => k.plusMinus)),
   };
   const has = new Set(known.map((k) => k.id));

@@ -4,7 +4,7 @@ import { type Context, type Taken, entriesAt, faultAt, known, namesAt } from './
 import { type Keys, type Written, drilledSizesOf, plateBore, plateHole } from './drilled-sizes.js';
 import type { ReadFace } from './face.js';
 import { frameOf } from './frame.js';
-import { type Namable, readingsOf } from './readings.js';
+import { type Namable, namedFeature, readingsOf } from './readings.js';
 import { orientRunOuts } from './run-out.js';
 
 /**
@@ -73,13 +73,7 @@ const faceOf = (
   const frame = frameOf(context, keys, written, namable);
   const taken = orientRunOuts(context, list.taken, frame);
   const clocks = new Map(entriesAt(context, [...keys, 'clocks'], written.clocks));
-  for (const name of clocks.keys())
-    if (!namable.has(name))
-      faultAt(context, [...keys, 'clocks', name], 'unknown-name', namable.expected, {
-        found: name,
-        inside: name,
-        among: namable.names,
-      });
+  for (const name of clocks.keys()) namedFeature(context, [...keys, 'clocks', name], name, namable);
   const named = [...taken.flatMap((t) => t.reading.features), frame.centre, frame.up, ...(frame.across ?? [])];
   const all = [...new Set(named.filter((n) => n !== null))];
   const holes = [

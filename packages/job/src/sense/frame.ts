@@ -1,7 +1,7 @@
 import type { JobFile } from '../schema/file.js';
 import type { Face } from '../types.js';
 import { type Context, faultAt } from './context.js';
-import type { Namable } from './readings.js';
+import { type Namable, namedFeature } from './readings.js';
 
 type Frame = Pick<NonNullable<JobFile['faces']>[string], 'centre' | 'up' | 'across'>;
 
@@ -18,14 +18,7 @@ export const frameOf = (
   written: Frame,
   namable: Namable,
 ): Pick<Face, 'centre' | 'centreCircle' | 'centreLaid' | 'up' | 'across'> => {
-  const check = (key: string, name: string): void => {
-    if (!namable.has(name))
-      faultAt(context, [...keys, key], 'unknown-name', namable.expected, {
-        found: name,
-        inside: name,
-        among: namable.names,
-      });
-  };
+  const check = (key: string, name: string): void => namedFeature(context, [...keys, key], name, namable);
   const { up, across } = written;
   const named = typeof written.centre === 'object' ? written.centre.circle : null;
   // A feature may have that name.

@@ -18,6 +18,12 @@ export interface Namable {
   readonly expected: string;
 }
 
+/** A feature named under a key that must be there: reports it where it is not. */
+export const namedFeature = (context: Context, keys: readonly PropertyKey[], name: string, namable: Namable): void => {
+  if (!namable.has(name))
+    faultAt(context, keys, 'unknown-name', namable.expected, { found: name, inside: name, among: namable.names });
+};
+
 /** The readings of a list, and its lines that could not be read. */
 export interface TakenList {
   readonly taken: readonly Taken[];

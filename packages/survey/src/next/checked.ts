@@ -155,14 +155,6 @@ interface Ready {
   readonly handy: number;
 }
 
-/** The readings of a plan once more, from their rows in the same order. */
-const againOf =
-  (cut: readonly PlannedReading[]) =>
-  (one: Row, i: number): readonly Ready[] => {
-    const plan = cut[i];
-    return plan === undefined ? [] : [{ plan: { ...plan, again: true }, one, handy: 0 }];
-  };
-
 const besides = (c: readonly Float64Array[], rows: readonly Row[], one: Row): Beside => ({
   shared: Float64Array.from(rows, (a) => together(c, a.of, one.of)),
   s: one.variance + together(c, one.of, one.of),
@@ -214,10 +206,10 @@ export const planChecked = ({ face, instruments }: Survey, options: Omit<PlanOpt
   const paired = features <= PAIRED;
   let spreads: readonly number[] = rows.map((r) => r.variance);
   let now = badness(v, spreads, paired);
-  const cut: PlannedReading[] = [];
-  /** Takes into `cut`, one after another, of these readings what mends most. */
+  const taking: Ready[] = [];
+  /** Takes, one after another, of these readings what mends most. */
   const takeOf = (some: Ready[]): void => {
-    while (now > 0 && cut.length < MOST * features) {
+    while (now > 0 && taking.length < MOST * features) {
       let best: { readonly i: number; readonly left: number; readonly beside: Beside } | null = null;
       for (const [i, { one, handy }] of some.entries()) {
         const beside = besides(c, rows, one);
@@ -232,7 +224,7 @@ export const planChecked = ({ face, instruments }: Survey, options: Omit<PlanOpt
       v = withOne(v, best.beside);
       spreads = [...spreads, chosen.one.variance];
       now = badness(v, spreads, paired);
-      cut.push(chosen.plan);
+      taking.push(chosen);
     }
   };
   const ready = open.flatMap(({ reading, rows: own, handy }): readonly Ready[] => {
@@ -245,8 +237,11 @@ export const planChecked = ({ face, instruments }: Survey, options: Omit<PlanOpt
   const before = taken.flatMap(({ reading, ...one }): readonly Ready[] =>
     reading === null || reading.point !== null
       ? []
-      : [{ plan: { reading: reading.text, instrument: reading.instrument, again: true }, one, handy: 0 }],
+      : [{ plan: { reading: reading.text, instrument: reading.instrument }, one, handy: 0 }],
   );
-  takeOf([...before, ...rows.slice(taken.length).flatMap(againOf(cut))]);
-  return { draw: planned.map(({ text, instrument }) => ({ reading: text, instrument })), cut };
+  takeOf([...before, ...taking].map(({ plan, one }) => ({ plan: { ...plan, again: true }, one, handy: 0 })));
+  return {
+    draw: planned.map(({ text, instrument }) => ({ reading: text, instrument })),
+    cut: taking.map((r) => r.plan),
+  };
 };
